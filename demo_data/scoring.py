@@ -40,7 +40,7 @@ def score_rows(diaries: Sequence[Diary], dice: random.Random) -> list[dict[str, 
         for session in (session for session in diary.sessions if session["note"]):
             day = date.fromisoformat(str(session["date"]))
             if day - last < timedelta(days=6 if name == "Sunniva" else 11):
-                session["note"] = "easy piece, no score"
+                session["note"] = "easy ten minutes on the bike, not scored"
                 continue
             turns = {"Mirela": ("Kitchen rounds",), "Wren": WREN_TURNS}.get(name, TURNS)
             title = turns[times % len(turns)]

@@ -10,8 +10,10 @@ import shutil
 import sys
 import sysconfig
 import tempfile
+import zoneinfo
 from collections import Counter
 from collections.abc import Callable, Iterator
+from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -30,7 +32,10 @@ if TYPE_CHECKING:
     from tracker.log.unit_of_work import Log
 
 PORT, NO_SERVER, LEFT_OUT = "TIDEMARK_TEST_SERVER_PORT", "TIDEMARK_TEST_NO_SERVER", "left_out"
-OF_OPENING = {"log/test_downgrade.py", "log/test_migrate.py", "log/test_older_logs.py"}  # and of how tables change
+OF_OPENING = {  # and of how tables change
+    "log/test_downgrade.py", "log/test_migrate.py", "log/test_older_logs.py",
+    "faults/test_failing_migration.py", "faults/test_kill_in_migration.py",
+}  # fmt: skip
 BARE, COMPILED = "PYTHONDONTWRITEBYTECODE", "compiled-for-tests"
 
 # Before numpy is there: the processes of a run share the processors already, and threads that wait for one another
@@ -114,6 +119,13 @@ def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item
     selection.choose(config, items)
 
 
+@pytest.hookimpl(optionalhook=True)
+def pytest_xdist_make_scheduler(config: pytest.Config, log: Any) -> Any:
+    from tests.order import LongFirst
+
+    return LongFirst(config, log) if config.getoption("dist") == "loadfile" else None
+
+
 def pytest_sessionfinish(session: pytest.Session) -> None:
     if hasattr(session.config, "workeroutput"):  # only this reaches the process that prints
         session.config.workeroutput[LEFT_OUT] = dict(session.config.stash.get(selection.LEFT, Counter()))
@@ -144,6 +156,14 @@ def pytest_runtest_logfinish() -> None:
 _numbers = itertools.count(1)
 
 
+@pytest.fixture(autouse=True, scope="module")
+def main_module() -> Iterator[None]:
+    """A page that was run leaves itself as the program of this process, which processes made later would run again."""
+    before = sys.modules["__main__"]
+    yield
+    sys.modules["__main__"] = before
+
+
 @pytest.fixture(autouse=True)
 def _no_log_of_the_user(monkeypatch: pytest.MonkeyPatch, tmp_path_factory: pytest.TempPathFactory) -> None:
     """No test may ever open the log of the person who runs it."""
@@ -168,9 +188,8 @@ def _made_once(monkeypatch: pytest.MonkeyPatch, request: pytest.FixtureRequest) 
         return
     if about != "strength":
         kept.keep_models(monkeypatch)
-    if name not in OF_OPENING and about not in {"faults", "server"}:
+    if name not in OF_OPENING and about != "server":
         kept.keep_schemas(monkeypatch)
-        kept.keep_scripts(monkeypatch)
         kept.keep_statements(monkeypatch)
 
 
@@ -295,6 +314,7 @@ AS_PLAYWRIGHT = (
 FLAGS = [
     "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
     "--disable-component-update", "--disable-sync", f"--disable-features={','.join((*WITHOUT, *AS_PLAYWRIGHT))}",
+    "--js-flags=--no-opt --no-maglev",  # no test runs a script long enough for what optimising it takes
 ]  # fmt: skip
 
 
@@ -315,9 +335,18 @@ def chromium() -> Iterator[Browser]:
             pytest.fail("There is no Chromium or Playwright, and this run may not skip.")
         pytest.skip("No Chromium or Playwright on this machine: apt-get install chromium, pip install playwright.")
     with sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=where, args=FLAGS)
+        browser = playwright.chromium.launch(executable_path=where, args=FLAGS, env={**os.environ, **_zone()})  # type: ignore[dict-item]
         yield browser
         browser.close()
+
+
+def _zone() -> dict[str, str]:
+    """Name the zone of the run as Chromium knows it: what POSIX alone allows, such as XXX+1, it takes for something else."""
+    known = os.environ.get("TZ", "")
+    if not known or known in zoneinfo.available_timezones():
+        return {}
+    hours, rest = divmod(-int(datetime.now().astimezone().utcoffset().total_seconds()), 3600)  # type: ignore[union-attr]
+    return {"TZ": f"Etc/GMT{hours:+d}"} if not rest else {}
 
 
 @pytest.fixture

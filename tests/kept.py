@@ -16,8 +16,6 @@ from typing import TYPE_CHECKING, Any
 import pytest
 
 if TYPE_CHECKING:
-    from alembic.config import Config
-    from alembic.script import ScriptDirectory
     from sqlalchemy import Engine
 
     from tracker.strength.estimator import LiftModel
@@ -66,29 +64,26 @@ def keep_components(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(manifest_scanner, "scan_component_manifests", lambda: list(_components()))
 
 
-class _Scripts:
-    """Stands where opening a log asks Alembic which revisions there are; tests of migrations do without it."""
+def keep_runtime(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Make once what stands for a server: AppTest mocks it anew for each run, and each thing that is asked of it as well."""
+    from streamlit.testing.v1 import app_test
 
-    @staticmethod
-    @cache
-    def _of(location: str) -> ScriptDirectory:
-        from alembic.config import Config
-        from alembic.script import ScriptDirectory
+    def mocked(**how: Any) -> Any:
+        made = _runtime()
+        assert how == {"spec": app_test.Runtime}
+        made.reset_mock()
+        return made
 
-        config = Config()
-        config.set_main_option("script_location", location.replace("%", "%%"))
-        return ScriptDirectory.from_config(config)
-
-    @classmethod
-    def from_config(cls, config: Config) -> ScriptDirectory:
-        return cls._of(str(config.get_main_option("script_location")))
+    monkeypatch.setattr(app_test, "MagicMock", mocked)
 
 
-def keep_scripts(monkeypatch: pytest.MonkeyPatch) -> None:
-    """Read the migrations' files once: they are compiled anew each time a log is opened, and most tests open one."""
-    from tracker.log import migrate
+@cache
+def _runtime() -> Any:
+    from unittest.mock import MagicMock
 
-    monkeypatch.setattr(migrate, "ScriptDirectory", _Scripts)
+    from streamlit.runtime import Runtime
+
+    return MagicMock(spec=Runtime)
 
 
 def wait_asleep(monkeypatch: pytest.MonkeyPatch) -> None:
@@ -110,8 +105,9 @@ def wait_asleep(monkeypatch: pytest.MonkeyPatch) -> None:
 def keep_compiled(monkeypatch: pytest.MonkeyPatch) -> None:
     """Compile a page's file once, as a server does: AppTest does it anew for each run, a quarter of what that takes."""
     from streamlit import config
+    from streamlit.runtime import runtime
     from streamlit.runtime.scriptrunner.script_cache import ScriptCache
-    from streamlit.testing.v1 import local_script_runner
+    from streamlit.testing.v1 import app_test, local_script_runner
 
     class Compiled(ScriptCache):
         """Knows a file again by its path, size and moment."""
@@ -124,7 +120,9 @@ def keep_compiled(monkeypatch: pytest.MonkeyPatch) -> None:
                 _compiled[key] = super().get_bytecode(script_path)
             return _compiled[key]
 
-    monkeypatch.setattr(local_script_runner, "ScriptCache", Compiled)
+    monkeypatch.setattr(local_script_runner, "ScriptCache", Compiled)  # the entry's
+    monkeypatch.setattr(app_test, "ScriptCache", Compiled)  # the pages'
+    monkeypatch.setattr(runtime, "ScriptCache", Compiled)  # a server's
 
 
 _compiled: dict[tuple[Path, int, int, bool], Any] = {}
@@ -174,6 +172,7 @@ def keep_schemas(monkeypatch: pytest.MonkeyPatch) -> None:
     """Compare tables with the models once for each way they stand, word for word, in an SQLite file.
 
     It is the better part of a check of a small log, and most tests check a log whose tables are as this version makes them.
+    A file that was damaged has either the same tables to the last word, root pages included, or is compared anew.
     """
     from sqlalchemy import text
 
@@ -185,7 +184,7 @@ def keep_schemas(monkeypatch: pytest.MonkeyPatch) -> None:
         connection = session.connection()
         if connection.dialect.name != "sqlite":
             return compare(session)
-        key = tuple(map(tuple, connection.execute(text("SELECT type, name, tbl_name, sql FROM sqlite_master"))))
+        key = tuple(map(tuple, connection.execute(text("SELECT * FROM sqlite_master"))))
         if key not in _schemas:
             _schemas[key] = tuple(compare(session))
         return _schemas[key]

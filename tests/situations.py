@@ -13,8 +13,8 @@ from tests.with_pieces import put_into_step
 from tracker.conditioning.ladder import Steady
 from tracker.conditioning.pieces import Piece, Task
 from tracker.desk.coach import send_result, take_results
-from tracker.desk.day import after_miss, attempts, session_said, sore, sore_choice, today, training
-from tracker.desk.people import people
+from tracker.desk.day import after_miss, attempts, log_set, on_clock, session_said, sore, sore_choice, today, unit_today
+from tracker.desk.people import people, places
 from tracker.desk.pieces import clocks, conditioning
 from tracker.desk.pieces.conditioning import Said
 from tracker.log import waves as log_waves
@@ -81,10 +81,10 @@ class Gym:
                 line.lift.id, load, line.reps, planned_set_id=line.planned.id, planned_round=line.number,
                 member_step_id=line.step_id,
             )  # fmt: skip
-            training.log_set(self.log, self.who, day, new)
+            log_set.log_set(self.log, self.who, day, new)
 
     def free(self, lift: str = BENCH, days: int = 0) -> None:
-        training.log_set(self.log, self.who, self.day + timedelta(days=days), NewSet(self.lifts[lift].id, kg(50), 5))
+        log_set.log_set(self.log, self.who, self.day + timedelta(days=days), NewSet(self.lifts[lift].id, kg(50), 5))
 
     def attempt(self, title: str, load: int, *, made: bool) -> None:
         step = self.step(title)
@@ -95,7 +95,7 @@ class Gym:
             new.lift_id, kg(load), reps, outcome=outcome, kind="test", planned_set_id=new.planned_set_id,
             planned_round=new.planned_round, member_step_id=step.id,
         )  # fmt: skip
-        training.log_set(self.log, self.who, self.day, new)
+        log_set.log_set(self.log, self.who, self.day, new)
 
     def end_test(self, title: str) -> None:
         step = self.step(title)
@@ -196,6 +196,10 @@ def _clock_away(gym: Gym) -> None:
     clock = clocks.open_clock(gym.log, gym.who)
     assert clock is not None
     clocks.put_clock_away(gym.log, clock.id)
+
+
+def _elsewhere(gym: Gym) -> None:
+    places.go_today(gym.log, gym.who, places.add_place(gym.log, "Meadow", "kg").id, gym.day)
 
 
 NOW = _plan("Now")
@@ -411,6 +415,14 @@ SITUATIONS = [
     Situation(
         "the test is ended and a piece follows", _all(_plan("Test", 0, 1, test=True, pieces=("Quay",)),
         _on("attempt", "Test", 100, made=True), _on("end_test", "Test")), "piece", "Quay", "Test",
+    ),
+    Situation(
+        "all of today in pounds", _all(NOW, lambda gym: unit_today.say(gym.log, gym.who, "lb", gym.day)), "set", SQUAT, "Now"
+    ),
+    Situation("elsewhere for today, with nothing there", _all(NOW, _elsewhere), "set", SQUAT, "Now"),
+    Situation(
+        "the clock of its sets was started", _all(NOW, lambda gym: on_clock.start(
+        gym.log, gym.who, gym.step("Now").id, gym.lifts[SQUAT].id, gym.day), _do("Now", 1)), "set", SQUAT, "Now",
     ),
     Situation(
         "dumbbells where no place is known", _plan("Now", lifts=(PRESS,)), "set", PRESS, "Now"

@@ -99,6 +99,8 @@ class Files:
         made, part = self.shared / f"{name}.db", self.shared / f"{name}-part.db"
         with one_at_a_time(self.shared / f"{name}.making"):
             if not made.exists():
+                if fill is not None:  # the migrations are done once, not for each that is filled
+                    shutil.copyfile(self._made(f"empty-{this_day()}", None), part)
                 _written(str(part), fill)
                 part.rename(made)
         return made

@@ -15,7 +15,7 @@ import tracker
 from tests.undoing import undo_newest
 from tracker import asset_folder
 from tracker.app import SETTINGS, theme
-from tracker.desk.day import training
+from tracker.desk.day import log_set
 from tracker.desk.people import people
 from tracker.door.shield import policy
 from tracker.log.engine import open_engine
@@ -79,10 +79,10 @@ def test_no_words_of_a_member_reach_a_log_or_the_terminal(log, caplog, capfd):
     for name in ("sqlalchemy.engine", "sqlalchemy.pool", "alembic"):
         logging.getLogger(name).setLevel(logging.INFO)
     member, lift = people.add_member(log, NAME), people.add_lift(log, "back squat", "barbell")
-    row = training.log_set(
+    row = log_set.log_set(
         log, member.id, date(2026, 3, 2), NewSet(lift.id, Mass(Decimal("77.125"), "kg"), 5, note=NOTE)
     )
-    training.mend_set(log, row.id, NewSet(lift.id, Mass(Decimal("78.125"), "kg"), 5, note=NOTE), sure=True)
+    log_set.mend_set(log, row.id, NewSet(lift.id, Mass(Decimal("78.125"), "kg"), 5, note=NOTE), sure=True)
     undo_newest(log, member.id)
     told = capfd.readouterr()
     assert caplog.records  # else nothing was listened to
@@ -122,7 +122,7 @@ def test_sql_and_script_are_texts_like_any_other(log, text):
     from tracker.desk.history import journal
 
     member, lift = people.add_member(log, text), people.add_lift(log, text, "barbell")
-    row = training.log_set(log, member.id, date(2026, 3, 2), NewSet(lift.id, Mass(Decimal(80), "kg"), 5, note=text))
+    row = log_set.log_set(log, member.id, date(2026, 3, 2), NewSet(lift.id, Mass(Decimal(80), "kg"), 5, note=text))
     assert people.member(log, member.id).name == text
     assert row.note == text
     (entry,) = journal.sessions(log, member.id, text=text)

@@ -1,7 +1,8 @@
 """What an act of a phone takes of the log's side: `python -m tests.benchmarks.day_act [ACTS]`.
 
 Processor time of this process, in the median, beside a bare insert into an SQLite file; the phone asks for the day's plan
-once after its acts, which is told apart.
+once after its acts, which is told apart. The yardstick is a loop of plain Python, measured in turn: on a busy machine all
+figures grow with it, so it says which part of a figure is the machine's.
 """
 
 from __future__ import annotations
@@ -21,7 +22,7 @@ from tracker.desk.base.opening import open_log
 from tracker.desk.files import demo
 from tracker.desk.people import people
 from tracker.log.who import HERE, acting
-from tracker.pocket.acts import take
+from tracker.pocket.acts import Result, take
 from tracker.pocket.plan import plan_of
 
 
@@ -43,18 +44,23 @@ def main(count: int) -> None:
             spent.setdefault(name, []).append((time.process_time() - began) * 1000)
 
         def sent(name: str, one: dict[str, object]) -> None:
+            got: list[Result] = []
             with acting(HERE):
-                measured(name, lambda: take(log, member.id, post(one), datetime.now(UTC)))
+                measured(name, lambda: got.extend(take(log, member.id, post(one), datetime.now(UTC))))
+            assert [each.how for each in got] == ["again" if name == "the same again" else "done"], got
 
         bare = sqlite3.connect(Path(folder) / "bare.db")
         bare.executescript("PRAGMA journal_mode = WAL; CREATE TABLE sets (id INTEGER PRIMARY KEY, load TEXT)")
         for number in range(count):
-            one = act("set", done, 3 * number)
+            one = act("set", done, 4 * number)
+            mend = act("change", {"of": one["id"], "rir": "2"}, 4 * number + 1)
             sent("a set", one)
             sent("the same again", one)
-            sent("its effort", act("change", {"of": one["id"], "rir": "2"}, 3 * number + 1))
-            sent("undone", act("undo", {"of": one["id"]}, 3 * number + 2))
+            sent("its effort", mend)
+            sent("and that undone", act("undo", {"of": mend["id"]}, 4 * number + 2))
+            sent("the set undone", act("undo", {"of": one["id"]}, 4 * number + 3))
             measured("the plan after it", lambda: plan_of(log, member.id, day.this_day()))
+            measured("the yardstick", lambda: sum(number * number % 7 for number in range(20_000)))
             measured("a bare insert", lambda: bare.execute("INSERT INTO sets (load) VALUES ('60')") and bare.commit())
         bare.close()
         log.close()

@@ -21,7 +21,7 @@ from sqlalchemy import text
 
 from tests.taking_in import import_sets
 from tracker.desk.base.opening import open_log
-from tracker.desk.day import training
+from tracker.desk.day import log_set
 from tracker.desk.people import people
 from tracker.log.engine import BUSY_TIMEOUT_MS, database_url, open_engine, wal_is_safe
 from tracker.log.sets import NewSet
@@ -58,7 +58,7 @@ def test_a_set_logged_as_the_pages_do(benchmark, log, member_and_lift):
     new = NewSet(lift.id, Mass(Decimal("92.5"), "kg"), 3, rir=Decimal(1))
     tokens = (uuid4().hex for _ in count())
     benchmark.pedantic(
-        lambda: training.log_set(log, member.id, DAY, new, token=next(tokens)), rounds=200, warmup_rounds=5
+        lambda: log_set.log_set(log, member.id, DAY, new, token=next(tokens)), rounds=200, warmup_rounds=5
     )
     keep("log_set", benchmark)
 
@@ -66,7 +66,7 @@ def test_a_set_logged_as_the_pages_do(benchmark, log, member_and_lift):
 @pytest.mark.benchmark(group="one durable set")
 def test_a_bare_insert_with_the_same_settings(benchmark, log, member_and_lift, capsys):
     member, lift = member_and_lift
-    training.log_set(log, member.id, DAY, NewSet(lift.id, Mass(Decimal("92.5"), "kg"), 3))
+    log_set.log_set(log, member.id, DAY, NewSet(lift.id, Mass(Decimal("92.5"), "kg"), 3))
     with closing(sqlite3.connect(log.name, isolation_level=None)) as connection:
         connection.execute(f"PRAGMA busy_timeout={BUSY_TIMEOUT_MS}")
         connection.execute(f"PRAGMA journal_mode={'WAL' if wal_is_safe() else 'DELETE'}")

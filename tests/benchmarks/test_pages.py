@@ -23,7 +23,7 @@ import pytest
 from tests.browser.conftest import PHONE, at_rest, free_port, serve, well
 from tests.taking_in import import_sets
 from tracker.desk.base.opening import open_log
-from tracker.desk.day import training
+from tracker.desk.maxes import rep_maxes
 from tracker.desk.people import people
 from tracker.desk.sheet.sheets import take_sheet
 from tracker.units import Mass
@@ -80,7 +80,7 @@ def ten_years(tmp_path_factory: pytest.TempPathFactory) -> Path:
         people.say_implement(log, lift.id, "barbell")
     squat = next(each for each in people.lifts(log) if each.title == "front squat, barbell")
     tested = date.today() - timedelta(days=20)
-    training.add_rep_max(log, wren.id, squat.id, tested, 3, Mass(Decimal(100), "kg"), tested=True)
+    rep_maxes.add_rep_max(log, wren.id, squat.id, tested, 3, Mass(Decimal(100), "kg"), tested=True)
     take_sheet(log, [wren.id], SHEET, date.today())
     log.close()
     return folder / "log.db"

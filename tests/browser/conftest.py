@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import os
 import socket
 import subprocess
@@ -11,19 +12,22 @@ import urllib.error
 import urllib.request
 from collections.abc import Callable, Iterable, Iterator
 from contextlib import AbstractContextManager, contextmanager
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 from urllib.parse import urlsplit
 
 import pytest
+from streamlit.proto.BackMsg_pb2 import BackMsg
+from streamlit.proto.ForwardMsg_pb2 import ForwardMsg
 
+from tests import kept, selection
 from tests.browser.servers import Forked, Mother, forked
 from tests.day import this_day
 from tests.stores import Store
 from tracker.desk.base.opening import open_log
 from tracker.desk.files import demo
-from tracker.desk.people import people
+from tracker.desk.people import people, places
 from tracker.log.unit_of_work import Log
 
 if TYPE_CHECKING:
@@ -33,32 +37,72 @@ if TYPE_CHECKING:
 
 PHONE = {"viewport": {"width": 390, "height": 844}, "is_mobile": True, "has_touch": True, "reduced_motion": "reduce"}
 PATIENCE = 20_000  # ms for something to appear: the machine may be busy with other tests
+LOOK_MS = 30  # between two looks: else a page that waits is drawn anew sixty times a second
 RESTING = '[data-testid="stApp"][data-test-script-state="notRunning"]'
 OWN_HOST = "127.0.0.1"
-WATCHED = """(() => {  // when something was done last, and what the socket sent and heard since the page began
+ANSWERS = ForwardMsg.DESCRIPTOR.fields_by_name
+NUMBERS = {  # of messages, as Streamlit has them
+    "RERUN": BackMsg.DESCRIPTOR.fields_by_name["rerun_script"].number,
+    "HEADS": max(ANSWERS[name].number for name in ("hash", "metadata")),
+    "NEW_SESSION": ANSWERS["new_session"].number,
+    "SCRIPT_FINISHED": ANSWERS["script_finished"].number,
+    "EARLY": ForwardMsg.ScriptFinishedStatus.Value("FINISHED_EARLY_FOR_RERUN"),
+}
+WATCHED = """(({RERUN, HEADS, NEW_SESSION, SCRIPT_FINISHED, EARLY}) => {
+  // What was done last, what of it the socket sent, and what the server made of that.
   const now = () => performance.now();
-  const seen = window.tidemarkSeen = {acted: 0, sent: 0, heard: 0, last: 0};
+  const seen = window.tidemarkSeen = {acted: 0, last: 0, runs: 0, owed: 0, running: false, idle: 0, looking: false};
   for (const kind of ['pointerdown', 'mousedown', 'touchstart', 'keydown', 'click', 'input', 'change'])
     addEventListener(kind, () => { seen.acted = now(); }, {capture: true, passive: true});
+  // Both ways a message is one field of Streamlit's, and its number comes first, but for hash and metadata of an answer.
+  const number = (bytes, at) => {
+    let value = 0, shift = 0;
+    do { value += (bytes[at] & 127) * 2 ** shift; shift += 7; } while (bytes[at++] & 128);
+    return [value, at];
+  };
+  const told = (data, skipped) => {
+    const bytes = data instanceof ArrayBuffer ? new Uint8Array(data) : data;
+    let at = 0, key, value;
+    while (at < bytes.length) {
+      [key, at] = number(bytes, at);
+      [value, at] = number(bytes, at);
+      if (key >> 3 > skipped) return [key >> 3, value];
+      if ((key & 7) === 2) at += value;
+    }
+    return [0, 0];
+  };
   window.WebSocket = class extends WebSocket {
     constructor(...given) {
       super(...given);
-      this.addEventListener('message', () => { seen.heard = seen.last = now(); });
+      this.addEventListener('message', event => {
+        const [kind, value] = typeof event.data === 'string' ? [0, 0] : told(event.data, HEADS);
+        if (kind === NEW_SESSION) { seen.runs += 1; seen.owed = 0; seen.running = true; }
+        if (kind === SCRIPT_FINISHED) { seen.running = false; if (value === EARLY) seen.owed = now(); }
+        seen.last = now();
+      });
+      this.addEventListener('close', () => { seen.owed = 0; seen.running = false; });
     }
     send(data) {
-      seen.sent = seen.last = now();
+      if (typeof data !== 'string' && told(data, 0)[0] === RERUN) seen.owed = now();
+      seen.last = now();
       super.send(data);
     }
   };
-})()"""
+})(NUMBERS)""".replace("NUMBERS", json.dumps(NUMBERS))
 AT_REST = """() => {
   const app = document.querySelector('[data-testid="stApp"][data-test-script-state="notRunning"]');
-  if (!app || document.querySelector('[data-stale="true"]')) return false;
-  const seen = window.tidemarkSeen, now = performance.now(), waited = now - window.tidemarkAsked;
-  if (!seen) return waited > 150;
-  const unanswered = seen.sent > seen.heard && now - seen.sent < 3000;  // not all that is sent has an answer
-  if (unanswered || waited < 50 || now - seen.last < 50) return false;
-  return waited > 150 || (seen.sent > 0 && seen.sent >= seen.acted);
+  if (!app || document.querySelector('[data-stale="true"], [data-testid="stSkeleton"]')) return false;
+  const seen = window.tidemarkSeen, now = performance.now();
+  if (!seen) return now - window.tidemarkAsked > 150;
+  if (!seen.runs || seen.running || (seen.owed && now - seen.owed < 10000)) return false;
+  const since = Math.max(seen.acted, seen.last, window.tidemarkAsked);
+  if (seen.idle >= since) return true;
+  if (!seen.looking) {  // what an act has yet to send, and an answer to draw, comes before what is asked of an idle browser
+    const idle = next => scheduler.postTask(next, {priority: 'background'});
+    seen.looking = true;
+    idle(() => setTimeout(() => idle(() => { seen.looking = false; seen.idle = now; })));
+  }
+  return false;
 }"""
 STILL = """() => new Promise(resolve => {
   const began = performance.now();
@@ -224,9 +268,12 @@ def serve(database: str | Path) -> Iterator[str]:
 
 
 @pytest.fixture(scope="session")
-def mother() -> Iterator[Mother | None]:
+def mother(store: Store, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Mother | None]:
     """The process that servers are forked from, one for all tests of a process: importing everything takes seconds."""
     made = Mother() if hasattr(os, "fork") else None
+    if made and not (kept.NOTHING or selection.ON_SERVER):
+        shown = store.copy("demo", lambda log: demo.fill(log, this_day()), tmp_path_factory.mktemp("shown"))
+        assert made.ask(do="warm", database=shown) == 1, "threads that a fork would lose"
     yield made
     if made:
         made.close()
@@ -292,6 +339,14 @@ def empty(chromium: Browser, serving: Serving, fresh: Callable[..., str]) -> Ite
 
 
 @pytest.fixture
+def alone(empty: Served) -> Served:
+    """A log with one member and a place, and nothing else in it."""
+    member = people.add_member(empty.log, "Noa")
+    people.go_to_place(empty.log, member.id, places.add_place(empty.log, "Loft", "kg").id)
+    return replace(empty, members={"Noa": member.id})
+
+
+@pytest.fixture
 def gym(mother: Mother, store: Store, tmp_path: Path) -> Iterator[Gym]:
     from tests.browser.day_phone import Gym
 
@@ -300,6 +355,14 @@ def gym(mother: Mother, store: Store, tmp_path: Path) -> Iterator[Gym]:
     yield made
     made.kill()
     store.drop(made.database)
+
+
+@pytest.fixture
+def log(gym: Gym) -> Iterator[Log]:
+    """The log of the gym, opened here beside its server."""
+    made = open_log(gym.database)
+    yield made
+    made.close()
 
 
 @pytest.fixture(scope="session")
@@ -339,14 +402,26 @@ def phone(phones: Phones) -> Iterator[Phone]:
 def at_rest(page: Page) -> None:
     """Wait until the script has run for what was done last, and nothing is stale.
 
-    What is done on a page reaches the server a little later, and until its answer begins the page seems at rest. So this
-    waits until what was sent since then is answered, or long enough for something to be sent.
+    What is done on a page reaches the server a little later, and until its answer begins the page seems at rest. No length
+    of time would do for that on a busy machine: once the browser is idle nothing is on its way out, each run that was
+    asked for has begun and ended by what the socket heard, and what came of it is drawn once the browser is idle again.
     """
     page.wait_for_selector(RESTING, timeout=60_000)
     page.evaluate("() => { window.tidemarkAsked = performance.now(); }")
-    page.wait_for_function(AT_REST, timeout=60_000)
+    page.wait_for_function(AT_REST, timeout=60_000, polling=LOOK_MS)
 
 
 def still(page: Page) -> None:
     """Wait until nothing of the page is made, moved or resized any more."""
     page.evaluate(STILL)
+
+
+def violations(page: Page, **options: object) -> list[dict[str, Any]]:
+    """Return the rules that axe-core finds broken; a page is given it once, and of what it says only these come back."""
+    from axe_playwright_python.sync_playwright import Axe
+
+    if not page.evaluate("() => 'axe' in window"):
+        page.evaluate(Axe().axe_script)
+    return page.evaluate(
+        "options => axe.run(options).then(found => found.violations)", {"resultTypes": ["violations"], **options}
+    )

@@ -15,6 +15,7 @@ import pkgutil
 import signal
 import subprocess
 import sys
+import threading
 import time
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -103,6 +104,49 @@ def _look_through_packages() -> None:
     manifest_scanner.scan_component_manifests = lambda: list(found)
 
 
+def _warm(database: str) -> None:
+    """Show each page once, of a log that nobody is served: a server's first page takes twenty times what the next one takes.
+
+    What stays is what no log has a part in: statements and pages as they were compiled, the estimate of a history, and what
+    libraries make of themselves when they are first used. No thread, no connection and no setting of a log outlives it.
+    """
+    import pytest
+    import streamlit as st
+    from streamlit import config
+    from streamlit.runtime import Runtime
+    from streamlit.testing.v1 import AppTest
+
+    from tests import kept
+    from tracker import app, asset_folder
+    from tracker.components.frame import opened
+    from tracker.desk.base.opening import open_log
+    from tracker.desk.people import people
+    from tracker.log.engine import VARIABLE
+
+    for keep in (kept.keep_statements, kept.keep_models, kept.keep_compiled):
+        keep(pytest.MonkeyPatch())
+    with pytest.MonkeyPatch.context() as for_now:
+        kept.wait_asleep(for_now)
+        for_now.setenv(VARIABLE, database)
+        for setting in ("browser.gatherUsageStats", "runner.magicEnabled"):
+            config.set_option(setting, app.SETTINGS[setting])
+        log = open_log(database)
+        members = [each.id for each in people.members(log)]
+        log.close()
+        pages = [page for page, _ in app.PAGES if page not in app.OF_OWNER]
+        for member in members:
+            shown = AppTest.from_file(str(Path(app.__file__)), default_timeout=60)
+            shown.query_params["member"] = member
+            for page in pages if member == members[0] else pages[:1]:
+                shown.switch_page(str(asset_folder("pages") / f"{page}.py"))
+                shown.run()
+                assert not shown.exception, shown.exception
+        opened.of_this_server().close()
+        st.cache_resource.clear()
+        Runtime._instance = None
+    config._config_options = None  # as if nobody had asked for a setting
+
+
 def _serve(what: Mapping[str, Any]) -> None:
     """Be a server; never returns."""
     for number in (0, 1, 2):  # the mother's are not for its servers
@@ -142,6 +186,12 @@ def stand_by() -> None:
     running: dict[int, int | None] = {}  # server: its exit code, once it has ended
     for line in iter(sys.stdin.readline, ""):
         what = json.loads(line)
+        if what["do"] == "warm":
+            _warm(what["database"])
+            gc.collect()
+            gc.freeze()
+            print(json.dumps(threading.active_count()), flush=True)
+            continue
         if what["do"] == "serve":
             answer: int | None = os.fork()
             if answer == 0:

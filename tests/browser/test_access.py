@@ -8,7 +8,7 @@ import pytest
 from playwright.sync_api import TimeoutError as Timeout
 from playwright.sync_api import expect
 
-from tests.browser.conftest import Phone, Served, at_rest, still
+from tests.browser.conftest import Phone, Served, at_rest, still, violations
 from tracker import app
 
 if TYPE_CHECKING:
@@ -87,13 +87,10 @@ OPEN_ALL = "() => document.querySelectorAll('[data-testid=\"stMain\"] summary').
 
 def findings(page: Page, only: dict[str, object] | None = None) -> list[str]:
     """Return what axe-core finds, minor or critical, with the element and the reason."""
-    from axe_playwright_python.sync_playwright import Axe
-
     still(page)  # a button that fades in has the contrast of that moment
-    found = Axe().run(page, options={"resultTypes": ["violations"], "runOnly": only or TAGS}).response["violations"]
     return [
         f"{rule['id']}: {node['html'][:140]} {[each['message'] for each in node['any'][:1] + node['all'][:1]]}"
-        for rule in found
+        for rule in violations(page, runOnly=only or TAGS)
         if rule["id"] not in UPSTREAM
         for node in rule["nodes"]
     ]
@@ -132,7 +129,7 @@ def test_a_page_is_read_by_everybody_and_fits_a_small_phone(served: Served, phon
     open_all(page)
     assert findings(page) == []
     expect(page.locator("h1")).to_have_count(1)
-    expect(page.get_by_test_id("stExpandSidebarButton")).to_be_visible()  # the way to the other pages
+    expect(page.get_by_role("navigation", name="Main pages").get_by_role("button", name="More")).to_be_visible()
     assert page.evaluate(NAMELESS) == []
     assert page.evaluate(SMALL) == []
     look(page, "dark")

@@ -5,6 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import TYPE_CHECKING
 
+from playwright.sync_api import expect
+
+from tests.browser.conftest import violations
 from tests.browser.day_phone import Gym, act, done_today, kept, next_is, opened, phone_of
 
 if TYPE_CHECKING:
@@ -12,16 +15,13 @@ if TYPE_CHECKING:
 
 
 def test_axe_keys_narrow_large_and_dark(gym: Gym, chromium: Browser):
-    from axe_playwright_python.sync_playwright import Axe
-
     with phone_of(chromium, viewport={"width": 320, "height": 700}) as context:
         page = opened(context, gym.url)
-        tell = Axe()
 
         def look() -> None:
             for scheme in ("light", "dark"):
                 page.emulate_media(color_scheme=scheme, reduced_motion="reduce")  # type: ignore[arg-type]
-                found = tell.run(page).response["violations"]
+                found = violations(page)
                 assert [(each["id"], [node["html"] for node in each["nodes"]]) for each in found] == []
             assert page.evaluate("document.documentElement.scrollWidth <= innerWidth"), "it scrolls sideways"
             small = page.evaluate(SMALL)
@@ -33,6 +33,20 @@ def test_axe_keys_narrow_large_and_dark(gym: Gym, chromium: Browser):
         page.locator("#menu").tap()
         act(page, "change")
         look()
+        page.locator("#load_less").tap()
+        act(page, "done")
+        done_today(page, 1)
+        expect(page.locator("#carry")).to_be_visible()  # the way back from a load that was lowered
+        look()
+        page.locator("#free summary").tap()
+        page.locator("#free_lift").select_option(index=1)  # of the lift just done the same again takes one touch
+        page.locator("#free_log").tap()
+        expect(page.locator("#free_log")).to_contain_text("Yes, log")
+        look()
+        page.locator("#free summary").tap()
+        act(page, "undo")
+        done_today(page, 0)
+        act(page, "change")
         act(page, "missed")
         look()
         page.locator('[data-reps="2"]').tap()
@@ -76,7 +90,7 @@ def test_keys_alone_log_a_set_and_a_miss(gym: Gym, chromium: Browser):
         page.keyboard.press("Enter")
         done_today(page, 1)
         assert page.evaluate("document.activeElement.id") == "done"  # the hand stays where it was
-        page.keyboard.press("Tab")
+        to(lambda html: 'data-act="missed"' in html)
         page.keyboard.press("Space")
         page.keyboard.press("Enter")
         done_today(page, 2)

@@ -15,8 +15,7 @@ from tests.loads import kg
 from tests.with_pieces import put_into_step
 from tracker.conditioning.ladder import Steady
 from tracker.conditioning.pieces import Piece, Task
-from tracker.desk.base.opening import open_log
-from tracker.desk.day import attempts, sore, today, training
+from tracker.desk.day import attempts, log_set, sore, today
 from tracker.desk.people import people
 from tracker.desk.pieces import conditioning
 from tracker.log import waves as log_waves
@@ -24,19 +23,9 @@ from tracker.log.sets import NewSet
 from tracker.log.waves import NewPlannedSet, NewStep
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
-
     from playwright.sync_api import Browser
 
     from tracker.log.unit_of_work import Log
-
-
-@pytest.fixture
-def log(gym: Gym) -> Iterator[Log]:
-    """The log of the gym, beside its server."""
-    made = open_log(gym.database)
-    yield made
-    made.close()
 
 
 def tova(log: Log, *, test: bool) -> str:
@@ -44,7 +33,7 @@ def tova(log: Log, *, test: bool) -> str:
     member = people.add_member(log, "Tova").id
     squat = people.add_lift(log, "low bar squat", "barbell", member_id=member)
     press = people.add_lift(log, "seated press", "barbell", member_id=member)
-    training.log_set(log, member, this_day() - timedelta(days=3), NewSet(squat.id, kg("90"), 3, Decimal(2)))
+    log_set.log_set(log, member, this_day() - timedelta(days=3), NewSet(squat.id, kg("90"), 3, Decimal(2)))
     first = NewPlannedSet(squat.id, 1, 1, test=True) if test else NewPlannedSet(squat.id, 2, 5, load=kg("80"))
     with log.act("a wave") as made:
         steps = [NewStep("Quay", 0, [first, NewPlannedSet(press.id, 1, 5, load=kg("40"), block=1)])]
@@ -100,6 +89,7 @@ def test_an_attempt_is_offered_once_safety_is_answered_on_today(gym: Gym, chromi
         attempts.say_safety(log, member, line.step_id, line.planned.id, "spotter", this_day())
         page.reload()
         expect(card).to_contain_text(attempts.SAFETY_SAID["spotter"])
+        page.get_by_role("button", name="Another load").tap()
         page.locator("#load").fill("100")
         act(page, "done")
         done_today(page, 1)

@@ -102,6 +102,12 @@ def test_without_a_connection_nothing_heavier_than_a_missed_load_is_offered(gym:
         loads = [Decimal(found) for each in offered for found in re.findall(r"([\d.]+) kg", each)]
         assert loads, said
         assert max(loads) <= missed, said
+        less = page.get_by_role("button", name=re.compile("^Less: "))
+        expect(less).to_have_count(2)  # of the loads that the plan brought
+        less.first.tap()
+        assert page.locator("[data-act=done]").inner_text() in {
+            f"Done: 4 × {missed - step} kg" for step in (Decimal("2.5"), 5)
+        }
         assert "Nothing heavier than what was missed." in said
 
 

@@ -72,7 +72,7 @@ def test_changed_before_it_is_logged_and_mended_after(gym: Gym, chromium: Browse
         page.locator('[data-rir="2"]').tap()
         act(page, "done")
         done_today(page, 1)
-        page.get_by_role("button", name=re.compile("Mend")).first.tap()
+        page.get_by_role("button", name=re.compile("Edit")).first.tap()
         page.locator("#note").fill("knees in")
         page.get_by_role("button", name="Keep the change").tap()
         for _ in range(100):  # the line said "saved" of the set before as well, and either may still be on its way

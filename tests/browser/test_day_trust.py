@@ -14,9 +14,11 @@ from typing import TYPE_CHECKING
 import pytest
 from playwright.sync_api import Error
 
+from tests.browser.conftest import PHONE
 from tests.browser.trusting import trust
 from tests.conftest import FLAGS, where_chromium_is
 from tracker.door import authority
+from tracker.door.trust import walk
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -78,3 +80,22 @@ def test_a_browser_that_trusts_the_authority_refuses_what_it_signs_beyond_its_bo
         for name in ("bank.example", "203.0.113.9"):  # of the same authority, and yet
             assert came(name, bad) == "ERR_CERT_INVALID"
         browser.close()
+
+
+@pytest.mark.parametrize("width", [320, 390])
+def test_the_page_that_walks_a_phone_through_it_is_for_everybody(chromium: Browser, tmp_path: Path, width: int):
+    from axe_playwright_python.sync_playwright import Axe
+
+    ours = authority.made(tmp_path / "keys", ["laptop.home.arpa"], ADDRESS)
+    for scheme in ("light", "dark"):
+        context = chromium.new_context(**{**PHONE, "viewport": {"width": width, "height": 844}, "color_scheme": scheme})  # type: ignore[arg-type]
+        page = context.new_page()
+        page.set_content(walk(ours, f"https://{ADDRESS}:8501"))
+        assert Axe().run(page).response["violations"] == []
+        assert page.evaluate("document.documentElement.scrollWidth <= innerWidth"), "it scrolls sideways"
+        shown = page.locator("code").inner_text().split()
+        assert shown == ours.fingerprint.split()
+        assert page.evaluate("document.querySelector('code').getClientRects()[0].width < innerWidth")
+        for name in ("iPhone or iPad", "Android phone"):
+            assert page.locator(page.get_by_role("link", name=name).get_attribute("href") or "").inner_text() == name
+        context.close()

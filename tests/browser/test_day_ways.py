@@ -7,14 +7,13 @@ from datetime import timedelta
 from decimal import Decimal
 from typing import TYPE_CHECKING
 
-import pytest
 from playwright.sync_api import expect
 
 from tests.browser.day_phone import Gym, act, done_today, kept, next_is, now, online, opened, phone_of
 from tests.day import this_day
 from tests.loads import kg
-from tracker.desk.base.opening import open_log
-from tracker.desk.day import attempts, today, training
+from tracker.desk.day import attempts, log_set, today
+from tracker.desk.maxes import rep_maxes
 from tracker.desk.maxes.words import load_words
 from tracker.desk.people import people
 from tracker.desk.sheet import sheets
@@ -23,18 +22,9 @@ from tracker.log.sets import NewSet
 from tracker.log.waves import NewPlannedSet, NewStep
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
-
     from playwright.sync_api import Browser, Page
 
     from tracker.log.unit_of_work import Log
-
-
-@pytest.fixture
-def log(gym: Gym) -> Iterator[Log]:
-    made = open_log(gym.database)
-    yield made
-    made.close()
 
 
 def more(page: Page, name: str) -> None:
@@ -139,11 +129,98 @@ def test_effort_takes_one_touch_after_done(gym: Gym, chromium: Browser):
         page.locator("#effort_2").tap()
         expect(page.locator(".effort")).to_have_count(0)
         act(page, "done")
-        expect(page.locator("#effort_head")).to_contain_text("Left in reserve after")
+        expect(page.locator("#effort_head")).to_contain_text("reps left?")
         kept(page, 3)
         online(context, page)
         kept(page, 0)
     assert [row.rir for row in sorted(gym.day("Wren")[0].sets, key=lambda row: row.position)] == [2, None]
+
+
+def test_one_touch_logs_a_set_with_the_reps_that_were_left(gym: Gym, chromium: Browser):
+    with phone_of(chromium) as context:
+        page = opened(context, gym.url)
+        context.set_offline(True)
+        page.get_by_role("button", name="Done: 4 × 60 kg, 2 left").tap()
+        done_today(page, 1)
+        expect(page.locator('section[aria-labelledby="done_head"] li')).to_contain_text("4 × 60 kg, 2 left")
+        expect(page.locator("#effort_head")).to_have_count(0)  # it is said already
+        page.get_by_role("button", name="Done: 4 × 65 kg, 6 or more left").tap()
+        done_today(page, 2)
+        online(context, page)
+        kept(page, 0)
+    assert sorted((row.reps, row.rir) for row in gym.day("Wren")[0].sets) == [(4, 2), (4, 6)]
+
+
+def test_when_to_stop_is_one_touch_away_without_a_connection_and_open_at_a_test(gym: Gym, chromium: Browser, log: Log):
+    with phone_of(chromium) as context:
+        page = opened(context, gym.url)
+        context.set_offline(True)
+        page.reload()
+        signs = page.locator("#stop")
+        expect(signs).not_to_have_attribute("open", "")
+        page.get_by_text("When to stop", exact=True).tap()
+        expect(signs).to_contain_text("Call emergency help at once")
+        act(page, "done")
+        done_today(page, 1)
+        expect(signs).to_have_attribute("open", "")  # as it was left by hand
+    member = people.add_member(log, "Tova").id
+    squat = people.add_lift(log, "low bar squat", "barbell", member_id=member)
+    for ago in (60, 50, 40, 30, 20, 10, 3):
+        log_set.log_set(log, member, this_day() - timedelta(days=ago), NewSet(squat.id, kg("90"), 3, Decimal(2)))
+    with log.act("a wave") as made:
+        step = NewStep(
+            "Quay", 0, [NewPlannedSet(squat.id, 1, 5, load=kg("60")), NewPlannedSet(squat.id, 1, 1, test=True)]
+        )
+        log_waves.start_wave(made, member, log_waves.add_wave(made, "Quay", [step]), this_day())
+    line = today.day_plan(log, member, this_day()).lines[1]
+    attempts.say_safety(log, member, line.step_id, line.planned.id, "arms", this_day())
+    with phone_of(chromium) as context:
+        page = opened(context, gym.url, "Tova")
+        signs = page.locator("#stop")
+        expect(signs).not_to_have_attribute("open", "")
+        act(page, "done")
+        expect(page.locator(".over").first).to_have_text("Attempt 1")
+        expect(signs).to_have_attribute("open", "")
+        care = page.locator("[data-next] .care")
+        expect(care.locator("b")).to_have_count(1)  # one bold line, the rest behind it
+        expect(care.locator("p").first).not_to_be_visible()
+        care.get_by_text("Why").tap()
+        expect(care).to_contain_text("A test is for a day on which you feel well")
+        page.get_by_text("When to stop", exact=True).tap()
+        page.locator("#menu").tap()
+        expect(signs).not_to_have_attribute("open", "")
+
+
+def test_sets_every_two_minutes_have_their_clock_without_a_connection(gym: Gym, chromium: Browser, log: Log):
+    member = people.add_member(log, "Tova").id
+    sheets.take_sheet(log, [member], "Deadlift every 2:00 x 5: 2 @ 85 % of 2RM", this_day())
+    lift = today.day_plan(log, member, this_day()).lines[0].lift
+    rep_maxes.add_rep_max(log, member, lift.id, this_day() - timedelta(days=9), 2, kg("100"), tested=True)
+    with phone_of(chromium) as context:
+        page = opened(context, gym.url, "Tova")
+        page.clock.install()
+        context.set_offline(True)
+        page.get_by_role("button", name="Start the clock: 5 × 2:00").tap()
+        clock = page.locator("#rest")
+        expect(clock).to_contain_text("Interval 1 of 5, next in")
+        expect(page.locator("#set_clock")).to_have_count(0)
+        act(page, "done")
+        done_today(page, 1)
+        expect(clock).to_contain_text("Interval 1 of 5, next in")
+        page.clock.fast_forward(125_000)
+        expect(clock).to_contain_text("Interval 2 of 5, next in 1:5")
+        page.clock.fast_forward(360_000)
+        expect(clock).to_contain_text("Last interval, 1:5")
+        page.clock.fast_forward(120_000)
+        act(page, "done")
+        done_today(page, 2)
+        expect(page.locator("#set_clock")).to_have_count(1)  # over: it can be started anew
+        online(context, page)
+        kept(page, 0)
+    plan = gym.day("Tova")[0]
+    assert plan.clock is not None
+    assert plan.clock.started is not None  # Today shows the same one
+    assert plan.clock.started < min(row.logged_at for row in plan.sets)
 
 
 def test_a_tapped_round_and_a_stop_are_taken_back_and_what_comes_then_is_shown(gym: Gym, chromium: Browser):
@@ -229,7 +306,7 @@ def test_the_body_mass_is_asked_for_before_a_lift_that_moves_the_body(gym: Gym, 
 def test_attempts_of_a_test_are_proposed_without_a_connection(gym: Gym, chromium: Browser, log: Log):
     member = people.add_member(log, "Tova").id
     squat = people.add_lift(log, "low bar squat", "barbell", member_id=member)
-    training.log_set(log, member, this_day() - timedelta(days=3), NewSet(squat.id, kg("90"), 3, Decimal(2)))
+    log_set.log_set(log, member, this_day() - timedelta(days=3), NewSet(squat.id, kg("90"), 3, Decimal(2)))
     with log.act("a wave") as made:
         steps = [NewStep("Quay", 0, [NewPlannedSet(squat.id, 1, 1, test=True)])]
         log_waves.start_wave(made, member, log_waves.add_wave(made, "Quay", steps), this_day())
@@ -242,14 +319,14 @@ def test_attempts_of_a_test_are_proposed_without_a_connection(gym: Gym, chromium
         loads = []
         for which in ("Attempt 1", "Attempt 2", "Attempt 3"):
             expect(page.locator(".over").first).to_have_text(which)
-            loads.append(page.locator("#load").input_value())
-            expect(page.locator("[data-next] .chance")).to_contain_text("likely")
+            loads.append(page.locator("#done").inner_text().removeprefix("Made: 1 × ").removesuffix(" kg"))
+            expect(page.locator("[data-next] .chance")).to_contain_text("likely: 1 rep")
             if which != "Attempt 3":
                 act(page, "done")
         act(page, "missed")
         page.locator('[data-reps="0"]').tap()
         expect(page.locator("[data-next]")).to_contain_text("After a miss nothing heavier is proposed.")
-        loads.append(page.locator("#load").input_value())
+        loads.append(page.locator("#done").inner_text().removeprefix("Made: 1 × ").removesuffix(" kg"))
         online(context, page)
         kept(page, 0)
     assert Decimal(loads[0]) < Decimal(loads[1]) < Decimal(loads[2]) >= Decimal(loads[3])

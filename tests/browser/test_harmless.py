@@ -16,8 +16,9 @@ from tests.day import this_day
 from tests.stores import Store
 from tracker.app import PAGES
 from tracker.desk.base.opening import open_log
-from tracker.desk.day import training
+from tracker.desk.day import log_set, session_said
 from tracker.desk.history import journal
+from tracker.desk.maxes import rep_maxes
 from tracker.desk.people import kit, people, places
 from tracker.desk.pieces import conditioning
 from tracker.desk.pieces.conditioning import Said
@@ -95,11 +96,11 @@ def hostile(
     for number, lift in enumerate(lifts):
         for reps in (3, 5):
             load, note = Mass(Decimal(60 + number), "kg"), f"{image('note')} {SCRIPT} {ELEMENT}"
-            row = training.log_set(log, member.id, today, NewSet(lift.id, load, reps, rir=Decimal(2), note=note))
-        training.add_rep_max(log, member.id, lift.id, today, 3, Mass(Decimal(80), "kg"), tested=True)
+            row = log_set.log_set(log, member.id, today, NewSet(lift.id, load, reps, rir=Decimal(2), note=note))
+        rep_maxes.add_rep_max(log, member.id, lift.id, today, 3, Mass(Decimal(80), "kg"), tested=True)
     assert row is not None
     journal.leave_out(log, row.id, f"{image('reason')} {ELEMENT}")
-    training.rate_session(log, row.session_id, member.id, rating=6, minutes=60, note=f"{image('day')} {SCRIPT}")
+    session_said.rate_session(log, row.session_id, member.id, rating=6, minutes=60, note=f"{image('day')} {SCRIPT}")
     piece = f"Piece: {image('piece')}\nas many reps as possible in 12:00\n10 kettlebell swing"
     scored = conditioning.add_piece_in_words(log, piece, member.id)
     said = Said("40", note=f"{image('score')} {SCRIPT} {ELEMENT}")

@@ -88,7 +88,7 @@ def test_log_todays_squats_see_the_trend_move_and_get_next_weeks_loads(served: S
     page.goto(trend)
     at_rest(page)
     after = last_point(page, "estimated 3RM")
-    assert after["x"] > before["x"]
+    assert after["x"] >= before["x"]  # the line reaches today, with sets of today or without
     assert after["y"] != before["y"]
 
     page.goto(f"{served.url}/weights?member={wren}")
@@ -104,29 +104,29 @@ def test_log_todays_squats_see_the_trend_move_and_get_next_weeks_loads(served: S
 
 def test_a_reload_in_the_middle_keeps_the_place_and_undo_takes_the_last_set_back(served: Served, phone: Phone):
     page = phone(f"{served.url}/?member={served.members['Tobin']}")
-    tap(page, "Done: 3 × 190 lb")
-    said(page, "Saved: 3 × 190 lb")
+    tap(page, "Done: 4 × 180 lb")
+    said(page, "Saved: 4 × 180 lb")
     page.reload()
     at_rest(page)
     expect(page.get_by_text("Set 2 of 5")).to_be_visible()
-    said(page, "Last: logged front squat, barbell: 3 x 190 lb")
-    tap(page, "Done: 3 × 210 lb")
-    said(page, "Saved: 3 × 210 lb")
+    said(page, "Last: logged front squat, barbell: 4 x 180 lb")
+    tap(page, "Done: 4 × 195 lb")
+    said(page, "Saved: 4 × 195 lb")
     tap(page, "Undo")
-    said(page, "Taken back: logged front squat, barbell: 3 x 210 lb")
+    said(page, "Taken back: logged front squat, barbell: 4 x 195 lb")
     expect(page.get_by_text("Set 2 of 5")).to_be_visible()
-    assert sets_of(served, "Tobin") == ["done 3 x 190 lb rir None"]
+    assert sets_of(served, "Tobin") == ["done 4 x 180 lb rir None"]
 
 
 def test_two_phones_on_one_log_log_a_planned_set_once(served: Served, phone: Phone):
-    address = f"{served.url}/?member={served.members['Ondrej']}"
+    address = f"{served.url}/?member={served.members['Mirela']}"
     one, two = phone(address), phone(address)
-    tap(one, "Done: 5 × 115 kg")
-    said(one, "Saved: 5 × 115 kg")
-    tap(two, "Done: 5 × 115 kg")
-    said(two, "Saved: 5 × 115 kg")
-    assert sets_of(served, "Ondrej") == ["done 5 x 115 kg rir None"]
-    expect(two.get_by_text("Set 2 of 4")).to_be_visible()
+    tap(one, "Done: 5 × 20 kg each")
+    said(one, "Saved: 5 × 20 kg each")
+    tap(two, "Done: 5 × 20 kg each")
+    said(two, "Saved: 5 × 20 kg each")
+    assert sets_of(served, "Mirela") == ["done 5 x 20 kg rir None"]
+    expect(two.get_by_text("Set 2 of 3")).to_be_visible()
 
 
 def test_the_member_is_switched_in_one_touch_on_every_page_and_the_address_follows(served: Served, phone: Phone):

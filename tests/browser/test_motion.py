@@ -35,7 +35,7 @@ def moved(page: Page) -> set[str]:
     tap(page, "Change it")
     page.locator("summary").first.tap()
     page.wait_for_timeout(500)
-    page.get_by_test_id("stExpandSidebarButton").tap()
+    page.get_by_role("button", name="More", exact=True).tap()
     page.wait_for_timeout(700)
     return set(page.evaluate("[...window.moved]"))
 

@@ -133,6 +133,52 @@ def test_pair_log_a_set_remove_and_be_refused_at_once(gym: Gym):
     expect(laptop.get_by_role("button", name="Remove", exact=True)).to_have_count(0)
 
 
+READABLE = """() => new Promise((resolve, reject) => {
+  const asked = indexedDB.open('day', 1);
+  asked.onerror = () => reject(asked.error);
+  asked.onsuccess = () => {
+    const found = {}, tx = asked.result.transaction(['outbox', 'sent', 'snap'], 'readonly');
+    for (const name of ['outbox', 'sent', 'snap'])
+      tx.objectStore(name).count().onsuccess = event => { found[name] = event.target.result; };
+    tx.oncomplete = () => { asked.result.close(); resolve(found); };
+  };
+})"""
+
+
+def test_a_phone_that_was_removed_keeps_nothing_readable_and_says_what_it_can_promise(gym: Gym):
+    phone, pairing = gym.phone(), gym.served.pairing
+    send(phone, pairing.new_code("phone").text)
+    at_rest(phone)
+    before = gym.sets()
+    phone.goto(f"{gym.served.origin}/day/?member={gym.wren}")
+    phone.wait_for_selector('[data-next="set"]')
+    title = phone.locator("[data-next]").get_attribute("data-title") or ""
+    phone.locator('[data-act="done"]').tap()
+    expect(phone.locator('section[aria-labelledby="done_head"] li')).to_have_count(before + 1)
+    phone.wait_for_selector('[data-kept="0"][data-state="saved"]')
+    phone.context.set_offline(True)
+    phone.locator('[data-act="done"]').tap()
+    phone.wait_for_selector('[data-kept="1"]')
+    (device,) = [each for each in pairing.devices() if each.kind == "phone"]
+    pairing.remove(device.id)
+    assert title in phone.inner_text("body")  # without a connection it has its plan still: nobody can take it
+    phone.context.set_offline(False)
+    phone.evaluate("dispatchEvent(new Event('online'))")
+    expect(phone.get_by_role("heading", name="Not paired any more")).to_be_visible()
+    text = phone.inner_text("body")
+    assert title not in text
+    assert "1 touch waits here still" in text
+    assert "it had its plan still" in text
+    assert phone.evaluate(READABLE) == {"outbox": 1, "sent": 0, "snap": 0}
+    assert gym.sets() == before + 1
+    phone.goto(gym.served.origin)
+    send(phone, pairing.new_code("phone").text)
+    at_rest(phone)
+    phone.goto(f"{gym.served.origin}/day/?member={gym.wren}")
+    phone.wait_for_selector('[data-kept="0"][data-state="saved"]')
+    assert gym.sets() == before + 2  # what waited is in the log
+
+
 def test_the_picture_holds_the_link_and_the_link_pairs_once(gym: Gym):
     laptop = gym.laptop()
     code = gym.code(laptop).replace(" ", "")

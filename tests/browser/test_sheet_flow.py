@@ -16,7 +16,8 @@ from tests.browser.conftest import Phone, Served, Serving, at_rest
 from tests.day import this_day
 from tests.stores import Store
 from tracker.desk.base.opening import open_log
-from tracker.desk.day import today, training
+from tracker.desk.day import today
+from tracker.desk.maxes import rep_maxes
 from tracker.desk.people import people, places
 from tracker.log.records import KitItemRecord, KitKind
 from tracker.units import Mass
@@ -54,7 +55,7 @@ def shed(
     people.go_to_place(log, wren.id, gym.id)
     squat = people.add_lift(log, "front squat", "barbell")
     tested = this_day() - timedelta(days=10)
-    training.add_rep_max(log, wren.id, squat.id, tested, 3, Mass(Decimal("92.5"), "kg"), tested=True)
+    rep_maxes.add_rep_max(log, wren.id, squat.id, tested, 3, Mass(Decimal("92.5"), "kg"), tested=True)
     with serving(database) as server:
         yield Served(server.url, log, {"Wren": wren.id})
     log.close()
@@ -90,8 +91,8 @@ def test_a_pasted_sheet_becomes_loads_that_follow_place_and_bar_and_is_done(shed
 
     page.get_by_label("The coach's sheet", exact=True).fill(SHEET)
     tap(page, "Read it")
-    expect(page.get_by_text("1 set of 5 repetitions at 70 % of your 3RM")).to_be_visible()
-    tap(page, "Take it into the log")
+    expect(page.locator(".plan-sets tr").first).to_have_text("1 × 570 % of your 3RM")
+    tap(page, "Put it in the calendar")
     expect(page.locator(".notice")).to_contain_text("Saved: taken for Wren")
     page.get_by_role("link", name="See today's loads").first.tap()
     at_rest(page)
@@ -141,6 +142,9 @@ def test_a_messy_message_is_read_answered_taken_and_its_first_load_is_there(alon
     page.get_by_label("The coach's sheet", exact=True).fill(MESSY)
     tap(page, "Read it")
     touches += 1
+    expect(page.get_by_text("80 of what?")).to_be_visible()
+    page.get_by_text("How each line was read").locator("visible=true").first.tap()
+    at_rest(page)
     lines = page.locator(".sheet-line")
     expect(lines).to_have_count(6)
     expect(lines.nth(0)).to_contain_text("Kept as the coach's words")
@@ -160,7 +164,7 @@ def test_a_messy_message_is_read_answered_taken_and_its_first_load_is_there(alon
     touches += 1
     expect(lines.nth(1).locator(".sheet-became")).to_contain_text("3 sets of 5 repetitions at 80 kg")
     expect(page.get_by_text("as you answered", exact=True)).to_be_visible()
-    tap(page, "Take it into the log")
+    tap(page, "Put it in the calendar")
     touches += 1
     expect(page.get_by_text("First today: front squat, barbell")).to_be_visible()
     expect(page.get_by_text("5 × 80 kg", exact=True)).to_be_visible()
@@ -176,6 +180,8 @@ def test_a_line_is_made_words_by_one_touch_and_read_again_by_another(alone: Serv
     field = page.get_by_label("The coach's sheet", exact=True)
     field.fill("Press, barbell\n3 x 5 @ 40 kg\n3 x 3 @ 45 kg")
     tap(page, "Read it")
+    page.get_by_text("How each line was read").locator("visible=true").first.tap()
+    at_rest(page)
     page.locator(".st-key-sheet_words_3 button").locator("visible=true").first.tap()
     at_rest(page)
     expect(page.locator(".sheet-line").nth(2)).to_contain_text("Kept as the coach's words")
@@ -183,3 +189,16 @@ def test_a_line_is_made_words_by_one_touch_and_read_again_by_another(alone: Serv
     page.locator(".st-key-sheet_again_3 button").locator("visible=true").first.tap()
     at_rest(page)
     expect(page.locator(".sheet-line").nth(2)).to_contain_text("3 sets of 3 repetitions at 45 kg")
+
+
+def test_what_is_pasted_is_shown_as_a_session_without_one_touch_more(alone: Served, phone: Phone) -> None:
+    page = phone(f"{alone.url}/sheet?member={alone.members['Rowan']}")
+    page.context.grant_permissions(["clipboard-read", "clipboard-write"])
+    page.evaluate("text => navigator.clipboard.writeText(text)", MESSY.replace("3x5 @ 80", "4x6 @ 70 %"))
+    page.get_by_label("The coach's sheet", exact=True).focus()
+    page.keyboard.press("Control+V")
+    expect(page.locator(".plan h3").first).to_contain_text("Front squat")
+    expect(page.locator(".plan-moves li")).to_have_text(["10 wall balls", "8 burpees"])
+    expect(page.get_by_role("button", name="Put it in the calendar")).to_be_visible()
+    assert page.evaluate("document.querySelector('[data-testid=stMain]').scrollHeight") <= 2500
+    assert page.evaluate("document.documentElement.scrollWidth <= window.innerWidth")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import os
+import re
 import subprocess
 import sys
 import time
@@ -14,13 +15,21 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import pytest
+from streamlit.proto.BackMsg_pb2 import BackMsg
+from streamlit.proto.ForwardMsg_pb2 import ForwardMsg
 from streamlit.web.server.starlette.starlette_app_utils import create_signed_value
+from websockets import Subprotocol
+from websockets.sync.client import connect
 
 from tests.browser.conftest import RESTING, Browsing, Phones, at_rest, free_port
 from tests.browser.test_access import NAMELESS, SMALL, findings, fits, look, open_all
+from tests.day import this_day
+from tests.loads import kg
 from tracker.desk.base.opening import open_log
+from tracker.desk.day import log_set
 from tracker.desk.history import journal
-from tracker.desk.people import accounts
+from tracker.desk.people import accounts, people
+from tracker.log.sets import NewSet
 from tracker.log.unit_of_work import Log
 
 if TYPE_CHECKING:
@@ -207,8 +216,9 @@ def test_the_day_page_is_of_whoever_signed_in_and_what_is_kept_waits_for_them_al
     page.wait_for_timeout(1000)
     assert asked[0].startswith("1 touch is kept here")
     assert len(asked) == 2
-    context.clear_cookies()
     context.set_offline(False)
+    page.goto("about:blank")  # signing out has ended: its answer takes no cookie away from who comes next
+    context.clear_cookies()
     # A page that is being left escapes the browser's pretence of having no connection: what Ana did may have come in then.
     there = sets_of(gym, "Ana")
     assert there in (before, before + 1)
@@ -230,6 +240,61 @@ def test_the_day_page_is_of_whoever_signed_in_and_what_is_kept_waits_for_them_al
     on_the_day(page, "Ana")
     assert page.locator(".card.ask").all_inner_texts() == []
     assert sets_of(gym, "Ana") == before + 1
+
+
+def test_signed_out_from_elsewhere_loses_nothing_that_was_kept_and_hands_it_to_nobody_else(
+    gym: Gym, phone: Any
+) -> None:
+    """The account is taken away on another device while the phone is in a basement; later the same person is let in again."""
+    accounts.enter(gym.log, gym.issuer, "guest-8a1", "member", new_member="Gro")
+    account = next(each for each in accounts.accounts(gym.log) if each.subject == "guest-8a1")
+    member = account.member_id
+    assert member
+    lift = people.add_lift(gym.log, "bench press", "barbell", member_id=member)
+    log_set.log_set(gym.log, member, this_day(), NewSet(lift.id, kg("47.5"), 4))
+    gym.ids["Gro"] = member
+    page = phone(cookies={COOKIE: cookie(gym, "guest-8a1")})
+    context = page.context
+    page.goto(f"{gym.url}/day/")
+    on_the_day(page, "Gro")
+    page.wait_for_function("navigator.serviceWorker.controller?.state === 'activated'")
+    context.set_offline(True)
+    page.locator("#free summary").tap()
+    for count, load in enumerate(("48", "49.5"), 1):
+        page.locator("#free_load").fill(load)
+        page.locator("#free_log").tap()
+        kept_line(page, count)
+    accounts.remove_account(gym.log, account.id)
+    context.set_offline(False)
+    page.evaluate("dispatchEvent(new Event('online'))")
+    page.locator("#state", has_text="2 touches kept: sign in to hand over").wait_for()
+    page.get_by_role("heading", name="Sign in first").wait_for()
+    assert "2 touches wait here still" in page.inner_text("main")
+    assert page.get_by_role("link", name="Sign in").first.get_attribute("href") == "/"
+    for words in ("Gro", "bench press", "49.5"):  # shown to nobody while nobody knows who looks on
+        assert words not in page.inner_text("body")
+    page.reload()  # nor is it lost by closing
+    kept_line(page, 2)
+    assert sets_of(gym, "Gro") == 1
+
+    context.add_cookies([{"name": COOKIE, "value": cookie(gym, "fay-7f3"), "url": gym.url}])
+    page.goto(f"{gym.url}/day/")
+    on_the_day(page, "Fay")
+    page.locator("#state", has_text="2 touches kept for whoever made them").wait_for()
+    assert "Gro" not in page.inner_text("body")
+    assert "49.5" not in page.inner_text("body")
+    assert sets_of(gym, "Gro") == 1
+
+    accounts.enter(gym.log, gym.issuer, "guest-8a1", "member", member)
+    context.clear_cookies()
+    context.add_cookies([{"name": COOKIE, "value": cookie(gym, "guest-8a1"), "url": gym.url}])
+    page.goto(f"{gym.url}/day/")
+    on_the_day(page, "Gro")
+    kept_line(page, 0)
+    assert page.locator(".card.ask").all_inner_texts() == []
+    assert sets_of(gym, "Gro") == 3
+    loads = [str(row.load) for each in journal.sessions(gym.log, member, limit=9) for row in each.sets]
+    assert sorted(loads) == ["47.5 kg", "48 kg", "49.5 kg"]
 
 
 def test_nothing_is_shown_before_it_is_known_who_asks(gym: Gym) -> None:
@@ -313,8 +378,12 @@ def test_a_stranger_sees_one_page_and_comes_in_by_an_invitation(gym: Gym, phone:
 
 def cookie(gym: Gym, subject: str, *, secret: str = COOKIE_SECRET, **changes: Any) -> str:
     """What the server would set for somebody who signed in."""
+    return signed(subject, gym.issuer, gym.url, secret=secret, **changes)
+
+
+def signed(subject: str, issuer: str, url: str, *, secret: str = COOKIE_SECRET, **changes: Any) -> str:
     claims = {
-        "iss": gym.issuer, "sub": subject, "aud": "tidemark", "iat": int(time.time()), "origin": gym.url, "is_logged_in": True,
+        "iss": issuer, "sub": subject, "aud": "tidemark", "iat": int(time.time()), "origin": url, "is_logged_in": True,
         "provider": "default", **changes,
     }  # fmt: skip
     return create_signed_value(secret, COOKIE, json.dumps(claims)).decode()
@@ -336,16 +405,35 @@ def test_a_cookie_that_is_forged_changed_late_or_of_another_place_is_nobodys(gym
         "not signed in": cookie(gym, "fay-7f3", is_logged_in=False),
         "with an address in place of a subject": cookie(gym, "", email="fay@gym.example"),
     }
-    page = phone("/accounts", cookies={COOKIE: good})
-    page.get_by_role("heading", name="Who signs in").wait_for()  # the good one does let in
+    names = re.compile(rf"\b({'|'.join((*gym.ids, 'ana-7f3'))})\b")
+    _, told = all_that_is_told(gym, good)  # the good one does let in
+    assert "Who signs in" in told
+    assert names.search(told)
     for why, value in bad.items():
-        page.context.clear_cookies()
-        page.context.add_cookies([{"name": COOKIE, "value": value, "url": gym.url}])
-        page.goto(f"{gym.url}/accounts")
-        at_rest(page)
-        text = page.inner_text("body")
-        assert "Sign in" in text or "Not known here yet" in text, why
-        assert not [name for name in (*gym.ids, "ana-7f3") if name in text], why
+        file, told = all_that_is_told(gym, value)
+        assert "Sign in" in told or "Not known here yet" in told, why
+        assert not names.search(told + file), why
+    page = phone("/accounts", cookies={COOKIE: bad["signed with another secret"]})
+    page.get_by_role("heading", name="Sign in").wait_for()
+    assert not names.search(page.inner_text("body"))
+
+
+def all_that_is_told(gym: Gym, value: str) -> tuple[str, str]:
+    """Return what a browser with this cookie gets of a page, drawn or not: the file, and all messages of the socket."""
+    with urllib.request.urlopen(f"{gym.url}/_stcore/health", timeout=20) as answer:
+        mark = answer.headers["set-cookie"].partition(";")[0]  # without it the server looks at no cookie of a socket
+    head = {"Cookie": f"{mark}; {COOKIE}={value}", "Origin": gym.url}
+    asked = urllib.request.Request(f"{gym.url}/accounts", headers={**head, "Accept": "text/html"})
+    file = urllib.request.urlopen(asked, timeout=20).read().decode()
+    ask, told = BackMsg(), [ForwardMsg()]
+    ask.rerun_script.page_name = "accounts"
+    stream = f"{gym.url.replace('http', 'ws', 1)}/_stcore/stream"
+    spoken = [Subprotocol("streamlit"), Subprotocol(mark.partition("=")[2])]
+    with connect(stream, subprotocols=spoken, max_size=None, additional_headers=head) as socket:
+        socket.send(ask.SerializeToString())
+        while told[-1].WhichOneof("type") != "script_finished":
+            told.append(ForwardMsg.FromString(socket.recv(timeout=60, decode=False)))
+    return file, "\n".join(map(str, told))
 
 
 def test_who_is_taken_out_of_the_accounts_is_out_at_the_next_touch(gym: Gym, phone: Any) -> None:

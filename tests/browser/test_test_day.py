@@ -17,7 +17,7 @@ from tests.browser.conftest import Phone, Served, at_rest
 from tests.browser.test_main_job import said, tap
 from tests.day import this_day
 from tests.loads import kg
-from tracker.desk.day import today, training
+from tracker.desk.day import log_set, today
 from tracker.desk.people import people
 from tracker.log import waves as log_waves
 from tracker.log.sets import NewSet
@@ -39,7 +39,7 @@ def testing(served: Served) -> MemberRecord:
     squat = people.add_lift(log, "back squat", "barbell", member_id=member.id)
     for ago, load in ((17, "80"), (10, "85"), (3, "90")):
         new = NewSet(squat.id, kg(load), 3, Decimal(2))
-        training.log_set(log, member.id, this_day() - timedelta(days=ago), new, sure=True)
+        log_set.log_set(log, member.id, this_day() - timedelta(days=ago), new, sure=True)
     with log.act("a wave") as act:
         step = NewStep("Test day", 0, [NewPlannedSet(squat.id, 1, 1, test=True, words="within 20:00")])
         log_waves.start_wave(act, member.id, log_waves.add_wave(act, "Test week", [step]), this_day())

@@ -48,4 +48,4 @@ def test_a_week_is_a_bar_in_its_middle_with_its_words():
     assert bar.customdata[0] == "<b>week of 2 Mar 2026</b><br>4.2 t in 3 sessions"
     assert bar.customdata[1].endswith("1 t")
     assert figure.layout.yaxis.title.text == "moved in a week, t"
-    assert figure.layout.yaxis.rangemode == "tozero"
+    assert figure.layout.yaxis.range[0] == 0

@@ -6,6 +6,7 @@ import pytest
 
 from tracker.charts.piece import (
     CAPPED,
+    JOINED,
     LIKE,
     LOST,
     LOST_UNLIKE,
@@ -38,12 +39,17 @@ def test_a_lost_count_is_drawn_from_end_to_end_with_no_point_in_it():
     assert (lost.mode, lost.connectgaps, list(lost.text)) == ("lines+markers+text", False, ["", "perhaps", ""])
 
 
-def test_unlike_results_have_marks_of_their_own_and_no_line_joins_any():
+def test_results_of_the_same_version_are_joined_by_day_and_others_stand_apart_by_shape():
     made = piece_figure(
         [mark(0, 160), mark(7, 200, like=False), mark(9, 180, 190, like=False)], quantity="repetitions", unit="reps"
     )
     assert (trace(made, LIKE).marker.symbol, trace(made, UNLIKE).marker.symbol) == ("circle", "diamond-open")
     assert {trace(made, name).mode for name in (LIKE, UNLIKE)} == {"markers+text"}
+    assert JOINED not in [each.name for each in made.data]  # a single one is joined with nothing
+    marks = [mark(14, 170, 180), mark(0, 160), mark(7, 200, like=False)]
+    joined = trace(piece_figure(marks, quantity="repetitions", unit="reps"), JOINED)
+    assert (list(joined.x), list(joined.y)) == ([DAY, DAY + timedelta(days=14)], [160, 175])
+    assert (joined.mode, joined.showlegend) == ("lines", False)
     assert list(trace(made, LOST_UNLIKE).y) == [180, 190, None]
 
 
@@ -70,5 +76,5 @@ def test_what_varies_by_itself_is_a_band_from_the_result_before():
 
 def test_it_is_told_in_a_sentence():
     told = piece_words([mark(0, 160), mark(7, 200, like=False), mark(9, 165)], title="Lantern ladder")
-    assert told == "Lantern ladder: 2 like results and 1 unlike; the newest, 11 Mar 2026: 165 reps."
+    assert told == "Lantern ladder: 2 results of the same version and 1 of another; the newest, 11 Mar 2026: 165 reps."
     assert piece_words([], title="Weir") == "Weir: no result yet."

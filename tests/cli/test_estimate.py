@@ -183,3 +183,29 @@ def test_what_a_person_should_look_at_is_told(tidemark, sets):
     assert [flag["date"] for flag in entry["flags"]] == ["2026-03-17"]
     assert entry["flags"][0]["words"] in tidemark("estimate", "--sets", sets(slip)).out
     assert tidemark("estimate", "--sets", sets(), "--lift", "front squat", "--json").json[0]["flags"] == []
+
+
+def test_weeks_ahead_are_one_entry_a_week_after_the_as_of_day_and_no_later_set_is_used(tidemark, sets):
+    found = tidemark("estimate", "--sets", sets(), "--as-of", "2026-03-10", "--ahead", "3", "--json").json
+    squat = next(each for each in found if each["lift"] == "front squat")
+    assert [then["date"] for then in squat["ahead"]] == ["2026-03-17", "2026-03-24", "2026-03-31"]
+    assert set(squat["ahead"][0]["rep_max"]) == {str(reps) for reps in range(1, 13)}
+    widths = [then["rep_max"]["5"]["high80"] - then["rep_max"]["5"]["low80"] for then in squat["ahead"]]
+    assert widths == sorted(widths)
+    early = "\n".join(ROWS.splitlines()[:3])
+    alone = tidemark("estimate", "--sets", sets(early), "--as-of", "2026-03-10", "--ahead", "3", "--json").json
+    assert alone == [squat]
+    deadlift = next(each for each in found if each["lift"] == "deadlift")
+    assert (deadlift["rep_max"], deadlift["ahead"]) == (None, [])
+    told = tidemark("estimate", "--sets", sets(), "--ahead", "2").out
+    assert told.count("no promise") == 2
+    assert "2026-03-30" in told
+
+
+@pytest.mark.parametrize("weeks", ["0", "105", "-3", "2.5", "many"])
+def test_weeks_that_cannot_be_foretold_are_refused(refused, sets, weeks):
+    assert "--ahead" in refused("estimate", "--sets", sets(), "--ahead", weeks, "--json")
+
+
+def test_weeks_ahead_from_a_day_at_the_end_of_the_calendar_are_refused(refused, sets):
+    assert "calendar" in refused("estimate", "--sets", sets(), "--as-of", "9999-12-30", "--ahead", "2")

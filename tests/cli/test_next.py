@@ -42,7 +42,7 @@ def test_it_says_it_in_words(gym: Gym, tidemark: Callable):
         "Warm-up (to do): 5 min easy row 10 air squats",
         f"Next: {SQUAT}, set 1 of 2: 3 × 80 kg",
         f"Then: {SQUAT}: 3 × 80 kg",
-        "Then: Quay: 3 rounds for time; 5 burpee",
+        "Then: Quay: 3 rounds for time; 5 burpees",
         "Then: Now: how hard it was",
         f"Planned next: Soon, {gym.day + timedelta(days=3):%a} {(gym.day + timedelta(days=3)).day} {gym.day + timedelta(days=3):%b}",
         f"Missed: Old, {gym.day - timedelta(days=2):%a} {(gym.day - timedelta(days=2)).day} {gym.day - timedelta(days=2):%b}",

@@ -133,3 +133,26 @@ def test_a_connection_can_be_given_deadlines():
     from uvicorn.protocols.http.flow_control import FlowControl
 
     assert "self.read_paused" in inspect.getsource(FlowControl)
+
+
+def test_a_touch_is_whole_before_a_newer_request_is_looked_for():
+    from streamlit.runtime.state.safe_session_state import SafeSessionState
+
+    from tracker.components.frame import whole_touches
+
+    looked: list[str] = []
+    during: list[list[str]] = []
+
+    class Kept(SessionState):
+        def on_script_will_rerun(self, *_args: object, **_options: object) -> None:
+            _ = "anything" in state  # as a callback looks into the page's state
+            during.append([*looked])
+
+    state = SafeSessionState(Kept(), lambda: looked.append("looked"))
+    whole_touches.keep_whole()
+    whole_touches.keep_whole()
+    state.on_script_will_rerun(None)
+    assert during == [[]]
+    _ = "anything" in state
+    assert looked == ["looked"]
+    assert "_yield_callback" not in state

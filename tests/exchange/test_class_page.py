@@ -114,6 +114,65 @@ def test_a_class_of_24_out_of_a_log_prints_on_one_page(browser, log):
     assert type_px >= 12.9 * 96 / 72  # 13 points: what 24 rows and four lines leave
 
 
+def smallest_type(browser, html):
+    """The smallest type in points in which anything stands on the printed page."""
+    tab = browser.new_page()
+    tab.set_content(html)
+    tab.emulate_media(media="print")
+    found = tab.evaluate(
+        "(() => { const walk = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT); const all = []; let n;"
+        " while ((n = walk.nextNode())) if (n.data.trim()) all.push(parseFloat(getComputedStyle(n.parentElement).fontSize));"
+        " return Math.min(...all); })()"
+    )
+    tab.close()
+    return found * 72 / 96
+
+
+@pytest.mark.browser
+@pytest.mark.parametrize("rows", [1, 24, 33, 40])
+@pytest.mark.parametrize("columns", [2, 5, 8])
+def test_up_to_40_members_take_two_pages_at_most_in_type_of_at_least_eight_points(browser, rows, columns):
+    """Eight points are common practice for the smallest print that is read at arm's length."""
+    page = page_of(rows, columns)
+    page = replace(
+        page,
+        rows=tuple(replace(row, bar=1 + place // 2) for place, row in enumerate(page.rows)),
+        said=("Warm-up: 4 min easy row, then 10 air squats", "2 rounds, empty bar: 5 good mornings, 5 front squats"),
+        notes=(("Pause at the bottom", "Or front squat, dumbbells, twice the repetitions"), ("Or push-up",)),
+        pieces=(
+            ("Mill wheel", "3 rounds for time: 10 wall ball shot, 9 kg (or goblet squat; or 20 air squat); 5 burpee"),
+        ),
+        closing=("Cool-down: walk 5 min",),
+    )
+    html = class_page(page)
+    pdf, cut, _ = printed_text(browser, html)
+    assert pages_of(pdf)[0] <= 2
+    assert cut == 0
+    assert smallest_type(browser, html) >= 8
+
+
+@pytest.mark.browser
+def test_a_class_of_40_out_of_a_log_prints_on_two_pages_by_who_shares_a_bar(browser, log):
+    from tests.desk.many import NAMES, class_of, gym
+    from tracker.desk.coach.class_print import page_of as page_of_sheet
+    from tracker.desk.coach.class_print import print_sheet
+    from tracker.desk.coach.class_sheet import class_sheet
+
+    names = (*NAMES, *(f"{name} II" for name in NAMES[:16]))
+    step, members = class_of(log, names)
+    sheet = class_sheet(log, step.id, [each.id for each in members], this_day(), place_id=gym(log).id)
+    html = print_sheet(sheet)
+    pdf, cut, _ = printed_text(browser, html)
+    assert (len(sheet.rows), pages_of(pdf)[0], cut) == (40, 2, 0)
+    assert smallest_type(browser, html) >= 8
+    bars = [row.bar for row in page_of_sheet(sheet).rows]
+    assert bars == sorted(bars, key=lambda bar: bar or 99)  # those who share stand together
+    at = {row.name: row.bar for row in page_of_sheet(sheet).rows}
+    shared = [pair for pair in sheet.partners if pair.lift == "front squat, barbell"]
+    assert shared
+    assert all(at[pair.first] == at[pair.second] > 0 for pair in shared)
+
+
 class Tags(HTMLParser):
     def __init__(self):
         super().__init__()

@@ -16,7 +16,7 @@ from tracker.conditioning.words import parse_score
 from tracker.errors import BadInputError
 from tracker.exchange.result import Result, ResultMax, ResultSet, check_of, tidy
 from tracker.exchange.result_file import read_file, write_file
-from tracker.exchange.result_line import find_lines, read_line, write_line
+from tracker.exchange.result_line import find_lines, read_line, sets_words, write_line
 from tracker.units import Mass
 
 DAY = date(2026, 3, 2)
@@ -241,3 +241,13 @@ def test_any_text_is_a_result_or_refused_and_never_a_fault(text):
     for read in (lambda: read_line(f"Tidemark result 1 | {text}", [LADDER]), lambda: read_file(text)):
         with pytest.raises(BadInputError):
             read()
+
+
+def test_six_left_is_written_for_every_version_and_six_or_more_is_read_too_and_said():
+    """Earlier versions read `6 left` only, so lines go on saying that; what a person reads is `6+ left`."""
+    one = ResultSet("front squat", "barbell", kg("67.5"), 5, Decimal(6))
+    line = write_line(Result("Wren", DAY, AS_OF, (one,)))
+    assert "5 x 67.5 kg, 6 left |" in line
+    assert sets_words([one, one]) == "2 sets of 5 × 67.5 kg, 6+ left"
+    text = line.replace("6 left", "6+ left").rpartition(" check ")[0]
+    assert read_line(f"{text} check {check_of(text)[:6]}", []).sets == (one,)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 from datetime import date
 from decimal import Decimal
 
@@ -275,3 +276,23 @@ def test_a_load_below_what_anybody_lifts_is_refused(load, unit):
     body = "80" if load.startswith("-") else ""
     with pytest.raises(BadInputError, match="least that is lifted"):
         read(f"date,lift,load,unit,reps,body_mass\n2026-03-02,row,{load},{unit},5,{body}\n")
+
+
+def test_the_garbage_collector_rests_while_many_rows_are_read():
+    text = "date,lift,load,unit,reps\n" + "2026-03-02,front squat,80,kg,5\n" * 20_000
+    began: list[int] = []
+
+    def count(phase: str, _: object) -> None:
+        if phase == "start":
+            began.append(1)
+
+    usual = gc.get_threshold()
+    gc.set_threshold(700, 10, 10)  # Python's own, which the program runs with
+    gc.callbacks.append(count)
+    try:
+        assert len(read(text).rows) == 20_000
+    finally:
+        gc.callbacks.remove(count)
+        gc.set_threshold(*usual)
+    assert len(began) <= 10  # around the rows, not among them: it would look at all of them again each time
+    assert gc.isenabled()

@@ -15,7 +15,7 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import Any
 
-from tracker.desk.day import training
+from tracker.desk.day import log_set
 from tracker.desk.people import people
 from tracker.errors import TidemarkError
 from tracker.log.engine import database_url
@@ -37,11 +37,11 @@ def log_until_killed(path: str, said: str, name: str, seed: int) -> None:
             token, load = f"{name}-{number}", Decimal(chance.randrange(40, 60))
             words.write(f"about {token} {load}\n")
             new = NewSet(lift.id, Mass(load, "kg"), 5)
-            row = training.log_set(log, member.id, day, new, token=token)
+            row = log_set.log_set(log, member.id, day, new, token=token)
             words.write(f"saved {token} {load}\n")
             if chance.random() < 0.2:
                 words.write(f"about {token} {load + 1}\n")
-                training.mend_set(log, row.id, NewSet(lift.id, Mass(load + 1, "kg"), 5))
+                log_set.mend_set(log, row.id, NewSet(lift.id, Mass(load + 1, "kg"), 5))
                 words.write(f"saved {token} {load + 1}\n")
 
 
@@ -131,7 +131,7 @@ def log_many(path: str) -> None:
     member, lift = people.members(log)[0], people.lifts(log)[0]
     for number in range(50):
         new = NewSet(lift.id, Mass(Decimal(50), "kg"), 5, note=f"{number} " * 300)
-        training.log_set(log, member.id, FIRST + timedelta(days=number % 50), new)
+        log_set.log_set(log, member.id, FIRST + timedelta(days=number % 50), new)
 
 
 def add_one_to_each(path: str, set_id: str, times: int) -> None:
@@ -143,7 +143,7 @@ def add_one_to_each(path: str, set_id: str, times: int) -> None:
         with log.act("one more") as act:
             row = log_sets.one_set(act.session, set_id)
             assert row is not None
-            new = training.as_new(row)
+            new = log_set.as_new(row)
             heavier = Mass(row.load.amount + 1, "kg")
             log_sets.change_set(act, set_id, NewSet(new.lift_id, heavier, new.reps))
 
@@ -152,7 +152,7 @@ def tap(path: str, token: str, times: int, member_id: str, lift_id: str) -> None
     """Log one set with the same token, as a button that is hit twice."""
     log = Log(database_url(path))
     for _ in range(times):
-        training.log_set(log, member_id, FIRST, NewSet(lift_id, Mass(Decimal(50), "kg"), 5), token=token)
+        log_set.log_set(log, member_id, FIRST, NewSet(lift_id, Mass(Decimal(50), "kg"), 5), token=token)
 
 
 def hold(path: str, held: str, released: str) -> None:

@@ -24,7 +24,7 @@ Child = Callable[..., ForkServerProcess]
 def processes() -> ForkServerContext:
     context = multiprocessing.get_context("forkserver")
     context.set_forkserver_preload(
-        ["tracker.desk.day.training", "tracker.desk.people.people", "alembic.command", "sqlalchemy.orm"]
+        ["tracker.desk.day.log_set", "tracker.desk.people.people", "alembic.command", "sqlalchemy.orm"]
     )
     return context
 
@@ -66,14 +66,14 @@ def tmp_path(quick_folder: Path) -> Path:
 
 @pytest.fixture
 def small_disk(tmp_path: Path) -> Iterator[Path]:
-    """A disk of 1 MiB in memory; skips where the user may not mount one (the tests with limits run everywhere)."""
+    """A disk in memory with room for three small logs; skips where the user may not mount one (the tests with limits run everywhere)."""
     folder = tmp_path / "small"
     folder.mkdir()
     mount = shutil.which("mount")
     if (
         mount is None
         or subprocess.run(
-            [mount, "-t", "tmpfs", "-o", "size=1m", "tmpfs", str(folder)], check=False, capture_output=True
+            [mount, "-t", "tmpfs", "-o", "size=1280k", "tmpfs", str(folder)], check=False, capture_output=True
         ).returncode
     ):
         pytest.skip("only root may mount a small disk; the tests with RLIMIT_FSIZE and max_page_count run anyway")

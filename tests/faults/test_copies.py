@@ -17,7 +17,7 @@ import pytest
 
 from tests.faults.children import back_up_and_restore
 from tests.faults.whole import faults_of
-from tracker.desk.day import training
+from tracker.desk.day import log_set
 from tracker.desk.files import custody
 from tracker.desk.files.check import check_log
 from tracker.desk.people import people
@@ -38,7 +38,7 @@ def log_sets(path, loads):
     member = next(iter(people.members(log)), None) or people.add_member(log, "Ana")
     lift = people.add_lift(log, "back squat", "barbell")
     for load in loads:
-        training.log_set(log, member.id, DAY, NewSet(lift.id, Mass(Decimal(load), "kg"), 5), sure=True)
+        log_set.log_set(log, member.id, DAY, NewSet(lift.id, Mass(Decimal(load), "kg"), 5), sure=True)
     log.close()
     return path
 

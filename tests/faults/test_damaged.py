@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 
 from tests.undoing import undo_newest
-from tracker.desk.day import training
+from tracker.desk.day import log_set
 from tracker.desk.history import journal
 from tracker.desk.people import people
 from tracker.errors import TidemarkError
@@ -31,7 +31,7 @@ def filled(tmp_path_factory):
     ana, squat = people.add_member(log, "Ana"), people.add_lift(log, "back squat", "barbell")
     for number in range(40):
         new = NewSet(squat.id, Mass(Decimal(60 + number % 9), "kg"), 5, note=f"note {number}")
-        training.log_set(log, ana.id, date(2026, 3, 1 + number % 20), new)
+        log_set.log_set(log, ana.id, date(2026, 3, 1 + number % 20), new)
     log.close()
     return path.read_bytes()
 
@@ -46,7 +46,7 @@ def use(path):
                 journal.acts(log, member.id)
                 people.body_masses(log, member.id)
                 for lift in people.lifts(log):
-                    training.log_set(
+                    log_set.log_set(
                         log, member.id, date(2026, 3, 2), NewSet(lift.id, Mass(Decimal(60), "kg"), 5), sure=True
                     )
                     undo_newest(log, member.id)

@@ -37,7 +37,7 @@ def test_a_migration_that_fails_half_way_changes_nothing(old, monkeypatch, fault
 
     with monkeypatch.context() as patched:
         patched.setattr(DefaultImpl, "_exec", failing)
-        with pytest.raises(TidemarkError, match="could not be brought up to date") as refused:
+        with pytest.raises(TidemarkError, match="could not be updated") as refused:
             Log(database_url(str(old)))
     assert "Nothing was changed" in str(refused.value)
     assert len(made) == after

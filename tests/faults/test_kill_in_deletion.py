@@ -8,7 +8,7 @@ import pytest
 from tests.faults.children import back_up_and_die, delete_and_die, write_and_die
 from tracker.desk.base import backups
 from tracker.desk.base.opening import open_log
-from tracker.desk.day import training
+from tracker.desk.day import log_set
 from tracker.desk.files import deletion
 from tracker.desk.files.check import check_log
 from tracker.desk.people import people
@@ -28,7 +28,7 @@ def path(quick_folder):
     squat = people.add_lift(log, "back squat", "barbell")
     for name in (NAME, "Bo"):
         member = people.add_member(log, name)
-        training.log_set(
+        log_set.log_set(
             log, member.id, date(2026, 3, 2), NewSet(squat.id, Mass(Decimal(80), "kg"), 5, note=NOTE), sure=True
         )
         backups.make(log)

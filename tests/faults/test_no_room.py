@@ -13,7 +13,7 @@ from sqlalchemy import event
 from tests.faults.children import just_open, log_many, with_small_files
 from tests.faults.whole import faults_of, faults_of_file
 from tests.undoing import newest_act
-from tracker.desk.day import training
+from tracker.desk.day import log_set
 from tracker.desk.people import people
 from tracker.errors import TidemarkError
 from tracker.log.engine import database_url
@@ -38,7 +38,7 @@ def log_until_full(log, ana, squat):
     """Log sets until one is refused; return how many were said to be saved, and the refusal."""
     for number in range(100):
         try:
-            training.log_set(log, ana.id, DAY, heavy_note(squat, number % 10))
+            log_set.log_set(log, ana.id, DAY, heavy_note(squat, number % 10))
         except TidemarkError as err:
             return number, err
     raise AssertionError("there was room for all")
@@ -62,7 +62,7 @@ def test_a_full_file_refuses_the_set_whole_and_takes_it_once_there_is_room(log, 
     assert faults_of(path) == []
     assert len(newest_act(log, ana.id).words) > 0  # reading goes on
     limits["pages"] += 100
-    training.log_set(log, ana.id, DAY, heavy_note(squat))
+    log_set.log_set(log, ana.id, DAY, heavy_note(squat))
     assert how_many(path) == saved + 1
 
 
@@ -77,7 +77,7 @@ def test_a_full_disk_refuses_the_set_whole_and_takes_it_once_there_is_room(small
     with log.reading() as session:
         assert len(sets_of(session, ana.id)) == saved
     filler.unlink()
-    training.log_set(log, ana.id, DAY, heavy_note(squat))
+    log_set.log_set(log, ana.id, DAY, heavy_note(squat))
     log.close()
     assert faults_of(small_disk / "log.db") == []
     assert how_many(small_disk / "log.db") == saved + 1

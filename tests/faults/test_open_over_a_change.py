@@ -11,7 +11,7 @@ import pytest
 
 from tests.faults.whole import faults_of
 from tests.readings import newest
-from tracker.desk.day import training
+from tracker.desk.day import log_set
 from tracker.desk.files import custody
 from tracker.desk.history import journal
 from tracker.desk.people import people
@@ -24,7 +24,7 @@ DAY = date(2026, 3, 2)
 
 
 def log_one(log, ana, squat, load):
-    return training.log_set(log, ana.id, DAY, NewSet(squat.id, Mass(Decimal(load), "kg"), 5), sure=True)
+    return log_set.log_set(log, ana.id, DAY, NewSet(squat.id, Mass(Decimal(load), "kg"), 5), sure=True)
 
 
 def loads(path):

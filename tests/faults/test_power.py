@@ -8,7 +8,7 @@ import pytest
 
 from tests.faults.children import write_a_lot_and_die
 from tests.faults.whole import faults_of
-from tracker.desk.day import training
+from tracker.desk.day import log_set
 from tracker.desk.people import people
 from tracker.log.engine import database_url
 from tracker.log.sets import NewSet
@@ -27,7 +27,7 @@ def before(log, ana, squat):
 
     for number in range(30):
         new = NewSet(squat.id, Mass(Decimal(60), "kg"), 5, note="y" * 300)
-        training.log_set(log, ana.id, date(2026, 2, 1 + number % 20), new)
+        log_set.log_set(log, ana.id, date(2026, 2, 1 + number % 20), new)
     log.close()
     return Path(log.url.database)
 

@@ -13,7 +13,7 @@ import pytest
 
 from tests.faults.children import add_as_nobody, hold, open_as_nobody
 from tests.faults.whole import faults_of
-from tracker.desk.day import training
+from tracker.desk.day import log_set
 from tracker.desk.history import journal
 from tracker.errors import TidemarkError
 from tracker.log import engine, migrate
@@ -35,14 +35,14 @@ def read_only(path):
 
 
 def test_a_read_only_log_is_read_and_says_that_it_can_not_be_written(log, ana, squat, tmp_path, monkeypatch):
-    training.log_set(log, ana.id, DAY, eighty(squat))
+    log_set.log_set(log, ana.id, DAY, eighty(squat))
     log.close()
     before = Path(log.url.database).read_bytes()
     monkeypatch.chdir(tmp_path)
     shut = Log(read_only(log.url.database))
     assert [len(entry.sets) for entry in journal.sessions(shut, ana.id)] == [1]
     with pytest.raises(TidemarkError, match="can only be read here") as refused:
-        training.log_set(shut, ana.id, DAY, eighty(squat))
+        log_set.log_set(shut, ana.id, DAY, eighty(squat))
     assert refused.value.mend
     shut.close()
     assert Path(log.url.database).read_bytes() == before
@@ -98,7 +98,7 @@ def test_where_nothing_can_be_read_nobody_is_told_that_it_can(child, older):
         child(open_as_nobody, str(path), there).join()
         told = here.recv()
         assert told.partition(":")[0] == ("OlderLogError" if older else "LogUnreachableError")
-        assert ("can't be brought up to date" if older else "The log can't be opened") in told
+        assert ("can't be updated" if older else "The log can't be opened") in told
         assert "looked at" not in told
     finally:
         shutil.rmtree(folder)
@@ -124,10 +124,10 @@ def test_a_lock_held_too_long_is_told_and_the_set_is_taken_afterwards(log, ana, 
     while not held.exists():
         time.sleep(0.01)
     with pytest.raises(TidemarkError, match="busy"):
-        training.log_set(impatient, ana.id, DAY, eighty(squat))
+        log_set.log_set(impatient, ana.id, DAY, eighty(squat))
     released.touch()
     holder.join()
-    training.log_set(impatient, ana.id, DAY, eighty(squat))
+    log_set.log_set(impatient, ana.id, DAY, eighty(squat))
     impatient.close()
     assert faults_of(path) == []
 

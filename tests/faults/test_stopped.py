@@ -95,6 +95,10 @@ def test_a_restore_is_stopped_with_the_log_as_it_was_or_done(tmp_path, empty_log
         assert not folder_of(path).exists()
         assert [each.name for each in tmp_path.glob(".restore-*")] == []
     status, said = stopped("putting it in place", "restore", backup, "--database", path)
-    assert status == 0  # nothing could stop it any more, and it says so
+    if status == 130:  # on a slow machine it was told in the last moment at which it can be stopped
+        assert "Stopped. Nothing was changed." in said, said[-400:]
+        assert path.read_bytes() == before
+        return
+    assert status == 0, said[-400:]  # nothing could stop it any more, and it says so
     assert count(path) == ROWS
     assert len(list(folder_of(path).glob("*before-restore*"))) == 1

@@ -11,9 +11,10 @@ from tests.day import this_day
 from tests.faults.children import add_one_to_each, tap
 from tests.faults.whole import faults_of
 from tests.undoing import undo_newest
-from tracker.desk.day import training
+from tracker.desk.day import log_set, session_said
 from tracker.desk.files import deletion
 from tracker.desk.files.check import check_log
+from tracker.desk.maxes import rep_maxes
 from tracker.desk.people import people
 from tracker.errors import TidemarkError
 from tracker.log.sets import NewSet, one_set, sets_of
@@ -34,7 +35,7 @@ def load_of(log, set_id):
 
 
 def test_two_processes_that_read_and_write_the_same_set_lose_nothing(log, ana, squat, child):
-    row = training.log_set(log, ana.id, DAY, eighty(squat, 100))
+    row = log_set.log_set(log, ana.id, DAY, eighty(squat, 100))
     running = [child(add_one_to_each, log.url.database, row.id, 30) for _ in range(2)]
     for process in running:
         process.join()
@@ -55,28 +56,28 @@ def test_a_button_hit_twice_in_two_processes_is_one_set(log, ana, squat, child):
 
 
 def test_a_mend_of_values_that_changed_meanwhile_is_refused_with_both_versions(log, ana, squat):
-    seen = training.log_set(log, ana.id, DAY, eighty(squat))
-    training.mend_set(log, seen.id, eighty(squat, 85), seen=seen)  # the other tab
+    seen = log_set.log_set(log, ana.id, DAY, eighty(squat))
+    log_set.mend_set(log, seen.id, eighty(squat, 85), seen=seen)  # the other tab
     with pytest.raises(TidemarkError) as refused:
-        training.mend_set(log, seen.id, replace(eighty(squat), reps=6), seen=seen)
+        log_set.mend_set(log, seen.id, replace(eighty(squat), reps=6), seen=seen)
     assert "5 x 85 kg" in str(refused.value)
     assert "6 x 80 kg" in str(refused.value)
     assert load_of(log, seen.id) == 85
     with log.reading() as session:
         now = one_set(session, seen.id)
-    assert training.mend_set(log, seen.id, replace(eighty(squat), reps=6), seen=now).reps == 6
+    assert log_set.mend_set(log, seen.id, replace(eighty(squat), reps=6), seen=now).reps == 6
 
 
 def test_a_mend_of_a_set_that_was_removed_meanwhile_is_refused(log, ana, squat):
-    seen = training.log_set(log, ana.id, DAY, eighty(squat))
-    training.remove_set(log, seen.id, today=this_day())
+    seen = log_set.log_set(log, ana.id, DAY, eighty(squat))
+    log_set.remove_set(log, seen.id, today=this_day())
     with pytest.raises(TidemarkError, match="not in the log any more"):
-        training.mend_set(log, seen.id, eighty(squat, 85), seen=seen)
+        log_set.mend_set(log, seen.id, eighty(squat, 85), seen=seen)
 
 
 def test_a_mend_without_what_was_seen_still_keeps_the_former_state(log, ana, squat):
-    row = training.log_set(log, ana.id, DAY, eighty(squat))
-    training.mend_set(log, row.id, eighty(squat, 85))
+    row = log_set.log_set(log, ana.id, DAY, eighty(squat))
+    log_set.mend_set(log, row.id, eighty(squat, 85))
     assert undo_newest(log, ana.id)
     assert load_of(log, row.id) == 80
 
@@ -84,11 +85,11 @@ def test_a_mend_without_what_was_seen_still_keeps_the_former_state(log, ana, squ
 def test_a_tab_whose_member_was_deleted_in_another_is_told_and_writes_nothing(log, ana, squat):
     deletion.delete_member(log, ana.id, "Ana")
     for act in (
-        lambda: training.log_set(log, ana.id, DAY, eighty(squat)),
+        lambda: log_set.log_set(log, ana.id, DAY, eighty(squat)),
         lambda: people.weigh(log, ana.id, DAY, Mass(Decimal(70), "kg")),
-        lambda: training.add_rep_max(log, ana.id, squat.id, DAY, 3, Mass(Decimal(90), "kg"), tested=True),
+        lambda: rep_maxes.add_rep_max(log, ana.id, squat.id, DAY, 3, Mass(Decimal(90), "kg"), tested=True),
         lambda: people.go_to_place(log, ana.id, None),
-        lambda: training.rate_session(log, "gone", ana.id, rating=5, minutes=60, note=""),
+        lambda: session_said.rate_session(log, "gone", ana.id, rating=5, minutes=60, note=""),
         lambda: undo_newest(log, ana.id),
         lambda: deletion.delete_member(log, ana.id, "Ana"),
     ):

@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Callable, Iterator
 from datetime import timedelta
 from decimal import Decimal
 from html import unescape
 from pathlib import Path
+from typing import Any
 
 import pytest
 import streamlit as st
 from sqlalchemy import insert
+from streamlit import config
 from streamlit.testing.v1 import AppTest
 
 import tracker
@@ -18,9 +21,11 @@ from tests import kept
 from tests.day import this_day
 from tests.loads import kg
 from tests.stores import address_of
+from tracker.app import SETTINGS
 from tracker.components.frame import frame, long_work
 from tracker.desk.base.opening import open_log
-from tracker.desk.day import training
+from tracker.desk.day import log_set
+from tracker.desk.maxes import rep_maxes
 from tracker.desk.people import people, places
 from tracker.log import waves as log_waves
 from tracker.log.columns import new_id
@@ -48,12 +53,20 @@ def _patient(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(long_work, "QUICK_S", 60.0)
 
 
+@pytest.fixture(autouse=True, scope="session")
+def _as_served() -> None:
+    """What the server sets, where it costs: else each element is counted for statistics, and each script is rewritten."""
+    for setting in ("browser.gatherUsageStats", "runner.magicEnabled"):
+        config.set_option(setting, SETTINGS[setting])
+
+
 @pytest.fixture(autouse=True)
 def _made_once_for_pages(monkeypatch: pytest.MonkeyPatch) -> None:
     kept.wait_asleep(monkeypatch)
     if kept.NOTHING:
         return
     kept.keep_components(monkeypatch)
+    kept.keep_runtime(monkeypatch)
     kept.keep_compiled(monkeypatch)
 
 
@@ -80,7 +93,7 @@ def _fill_ten_years(log: Log) -> None:
     with log.engine.begin() as connection:
         connection.execute(insert(Session), sessions)
         connection.execute(insert(LiftedSet), sets)
-    training.add_rep_max(
+    rep_maxes.add_rep_max(
         log, member.id, lifts[0].id, today - timedelta(days=20), 5, Mass(Decimal(90), "kg"), tested=True
     )
     with log.act("a wave", member.id) as act:
@@ -123,7 +136,7 @@ def noa(log: Log) -> MemberRecord:
     member = people.go_to_place(log, people.add_member(log, "Noa").id, place.id)
     squat = people.add_lift(log, "back squat", "barbell")
     for _ in range(2):
-        training.log_set(log, member.id, this_day() - timedelta(days=7), NewSet(squat.id, kg(60), 5), sure=True)
+        log_set.log_set(log, member.id, this_day() - timedelta(days=7), NewSet(squat.id, kg(60), 5), sure=True)
     return member
 
 
@@ -155,7 +168,28 @@ def words(at: AppTest) -> str:
     """All that stands on the page as text, but for the style sheet."""
     kinds = ("title", "header", "subheader", "markdown", "caption", "error", "warning", "info", "success", "html")
     texts = [str(getattr(each, "value", "") or each.proto.body) for kind in kinds for each in at.get(kind)]
+    texts += [card_words(each) for each in cards(at)]
     return "\n".join(unescape(text) for text in texts if not text.startswith("<style"))
+
+
+def cards(at: AppTest) -> list[dict[str, Any]]:
+    """List the values from which the card of the next set is drawn."""
+    drawn = [json.loads(each.proto.json) for each in at.get("bidi_component")]
+    return [each for each in drawn if "set" in each]
+
+
+def card_words(drawn: dict[str, Any]) -> str:
+    """All that the card of a set says."""
+    said = drawn["set"]
+    return "\n".join(
+        (
+            f"{said['which']}: {said['title']}",
+            *(said[each] for each in ("asked", "made", "chance", "proposal", "part")),
+            *(each[name] for each in said["cautions"] for name in ("line", "text", "advice")),
+            *said["notes"],
+            *said["last"],
+        )
+    )
 
 
 def tap(at: AppTest, key: str) -> AppTest:

@@ -6,7 +6,8 @@ from datetime import timedelta
 from decimal import Decimal
 
 from tests.day import this_day
-from tracker.desk.day import today, training
+from tracker.desk.day import today
+from tracker.desk.maxes import rep_maxes
 from tracker.desk.people import people, places
 from tracker.log import waves as log_waves
 from tracker.log.records import MemberRecord, SetRow
@@ -21,7 +22,7 @@ def squatting(log: Log, name: str) -> MemberRecord:
     member = people.add_member(log, name)
     people.go_to_place(log, member.id, place.id)
     lift = people.add_lift(log, "back squat", "barbell")
-    training.add_rep_max(
+    rep_maxes.add_rep_max(
         log, member.id, lift.id, this_day() - timedelta(days=20), 5, Mass(Decimal(100), "kg"), tested=True
     )
     with log.act("a wave", member.id) as act:

@@ -10,7 +10,8 @@ import pytest
 from tests.day import this_day
 from tests.pages.conftest import Open
 from tracker.app import OF_OWNER, PAGES
-from tracker.desk.day import training
+from tracker.desk.day import log_set
+from tracker.desk.maxes import rep_maxes
 from tracker.desk.people import people, places
 from tracker.desk.sheet import sheets
 from tracker.log.sets import NewSet
@@ -29,8 +30,8 @@ def marked(log: Log) -> str:
     lift = people.add_lift(log, NAMES["lift"], "barbell", member_id=ann.id)
     place = places.add_place(log, NAMES["place"], "kg")
     people.go_to_place(log, ann.id, place.id)
-    training.add_rep_max(log, ann.id, lift.id, this_day(), 3, Mass(Decimal(60), "kg"), tested=True)
-    training.log_set(log, ann.id, this_day(), NewSet(lift.id, Mass(Decimal(50), "kg"), 3))
+    rep_maxes.add_rep_max(log, ann.id, lift.id, this_day(), 3, Mass(Decimal(60), "kg"), tested=True)
+    log_set.log_set(log, ann.id, this_day(), NewSet(lift.id, Mass(Decimal(50), "kg"), 3))
     sheets.take_sheet(log, [ann.id], SHEET.replace("**lunge**", NAMES["lift"].replace("*", "")), this_day())
     return ann.id
 

@@ -10,7 +10,7 @@ from tests.day import this_day
 from tests.loads import kg
 from tests.pages.conftest import Open, tap, words
 from tests.pages.squats import squatting
-from tracker.desk.day import today, training
+from tracker.desk.day import log_set, today
 from tracker.desk.maxes import rep_maxes
 from tracker.desk.people import people
 from tracker.log.records import MemberRecord
@@ -28,8 +28,8 @@ def away(log: Log, member: MemberRecord, days: int) -> None:
     for known in rep_maxes.rep_maxes(log, member.id):
         rep_maxes.remove_rep_max(log, member.id, known.id)
     lift, day = people.lifts(log)[0], this_day() - timedelta(days=days + 1)
-    training.add_rep_max(log, member.id, lift.id, day, 5, kg(100), tested=True)
-    training.log_set(log, member.id, day, NewSet(lift.id, kg(60), 5))
+    rep_maxes.add_rep_max(log, member.id, lift.id, day, 5, kg(100), tested=True)
+    log_set.log_set(log, member.id, day, NewSet(lift.id, kg(60), 5))
 
 
 def keys(at) -> set[str]:

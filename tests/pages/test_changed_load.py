@@ -8,7 +8,7 @@ from tests.day import this_day
 from tests.loads import kg
 from tests.pages.conftest import Open, tap, words
 from tests.pages.squats import done, squatting
-from tracker.desk.day import today, training
+from tracker.desk.day import log_set, today
 from tracker.log.records import MemberRecord
 from tracker.log.sets import NewSet
 from tracker.log.unit_of_work import Log
@@ -30,7 +30,7 @@ def do(log: Log, member: MemberRecord, load: str) -> None:
         planned_round=line.number,
         member_step_id=line.step_id,
     )
-    training.log_set(log, member.id, this_day(), new)
+    log_set.log_set(log, member.id, this_day(), new)
 
 
 def test_less_goes_on_and_what_was_asked_is_one_touch_away(log: Log, viggo: MemberRecord, show: Open):

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from datetime import timedelta
 from decimal import Decimal
 
@@ -18,8 +19,9 @@ from tests.situations import Gym
 from tracker.desk.base.opening import open_log
 from tracker.desk.coach import class_sheet
 from tracker.desk.coach.send_result import result_file, result_line
-from tracker.desk.day import today, training
+from tracker.desk.day import log_set, today
 from tracker.desk.history import journal
+from tracker.desk.maxes import rep_maxes
 from tracker.desk.people import people
 from tracker.desk.sheet import sheets
 from tracker.log import waves as log_waves
@@ -47,7 +49,7 @@ def logged(log: Log, name: str, reps: int = 5) -> str:
     """Log a set of 60 kg in a member's own log and return their line."""
     member = people.add_member(log, name)
     squat = people.add_lift(log, "front squat", "barbell")
-    training.log_set(log, member.id, this_day(), NewSet(squat.id, Mass(Decimal(60), "kg"), reps))
+    log_set.log_set(log, member.id, this_day(), NewSet(squat.id, Mass(Decimal(60), "kg"), reps))
     return result_line(log, member.id, this_day())
 
 
@@ -69,6 +71,7 @@ def test_without_a_session_the_way_to_one_is_shown(log: Log, show: Open):
     assert not at.get("download_button")
     assert "Nothing of these members" in words(part(at, "results"))
     assert "no session yet" in words(part(at, "whom"))
+    assert "When to stop" not in [each.label for each in at.expander]  # nothing is logged here
 
 
 def test_the_load_sheet_shows_loads_missing_maxes_and_a_page_to_print(log: Log, show: Open):
@@ -80,9 +83,12 @@ def test_the_load_sheet_shows_loads_missing_maxes_and_a_page_to_print(log: Log, 
     page = words(at)
     # By hand: 60 kg x 0.72 = 43.2, nearest 42.5 kg.
     assert "42.5 kg" in page
-    assert "10 + 1.25 kg a side" in page
+    assert "<b>42.5 kg</b><small>10 + 1.25</small>" in page
     assert "No max is known for Halvard" in page
-    assert "Could share a bar" in page
+    assert "Could share a bar: Delphine and Brannoch" in [each.label for each in at.expander]
+    assert "<small>bar " in page  # as on the printed page
+    assert "tested 3RM" not in page
+    assert "tested 3RM" in words(opened(at, "coach_reasons"))
     assert [each.proto.label for each in at.get("download_button")] == ["Page to print (A4)"]
 
 
@@ -105,7 +111,7 @@ def test_members_can_be_left_out_and_the_choice_outlives_a_look_elsewhere(log: L
     _, members = class_of(log, NAMES[:3])
     at = show(log, "coach")
     at.pills(key="coach_members").set_value([members[0].id]).run()
-    assert "Brannoch" not in "".join(each.proto.body for each in at.get("html") if "class-row" in each.proto.body)
+    assert "Brannoch" not in "".join(each.proto.body for each in at.get("html") if "class-loads" in each.proto.body)
     part(part(at, "results"), "loads")
     assert at.pills(key="coach_members").value == [members[0].id]
     at.pills(key="coach_members").set_value([]).run()
@@ -120,7 +126,7 @@ def test_a_pasted_line_is_taken_once_and_stands_in_the_class_table(log: Log, own
     at = paste(part(show(log, "coach"), "results"), f"here you are\n{line}")
     assert "1 result taken" in words(at)
     assert "1 line of the paste passed over" in words(at)
-    assert "Aldis</th><td><b>60 kg</b>" in words(at)
+    assert 'Aldis</th><td><b>60 kg</b> <span role="img" aria-label="1 done">●</span>' in words(at)
     paste(at, line)
     assert "1 result known already" in words(at)
     assert loads(log, "Aldis") == ["5 x 60 kg"]
@@ -184,17 +190,28 @@ def test_whom_to_see_lists_missing_maxes_and_who_has_been_away(log: Log, show: O
         wave = log_waves.wave_steps(act.session)[0].wave_id
         log_waves.start_wave(act, members[7].id, wave, this_day())
     squat = people.lifts(log)[0]
-    training.log_set(log, members[1].id, this_day() - timedelta(days=20), NewSet(squat.id, Mass(Decimal(60), "kg"), 5))
+    log_set.log_set(log, members[1].id, this_day() - timedelta(days=20), NewSet(squat.id, Mass(Decimal(60), "kg"), 5))
     page = words(part(show(log, "coach"), "whom"))
-    assert "front squat, barbell: No 3RM was tested or declared." in page
+    assert "Front squat: no 3RM, <b>loads by feel</b>" in page
+    assert "No 3RM was tested or declared." in page  # behind a touch
     assert "20 days ago" in page
-    assert "two weeks or more" in page
+    assert "Two weeks away or more" in page
 
 
 def test_the_demo_shows_every_part(demo_log: Log, show: Open):
     at = show(demo_log, "coach")
-    assert "front squat" in words(at)
-    assert "Last here" in words(part(at, "whom"))
+    assert "front squat" in words(at).lower()
+    assert at.expander[0].label == "▲ Speak first with Ondrej"
+    why = words(opened(at, "coach_reasons"))
+    assert why.count("10 % lower than asked, after 37 days without an entry.") == 1  # one reason of three loads
+    assert not re.search(r"\.[.;,]", why)
+    kitchen = next(each for each in class_sheet.sessions(demo_log) if each.title.startswith("Squat and press, week 2"))
+    at.selectbox(key="coach_step").set_value(kitchen.id).run()
+    mirela = next(each.id for each in people.members(demo_log) if each.name == "Mirela")
+    at.pills(key="coach_members").set_value([mirela]).run()
+    assert "for 5 reps</b><small>5 with 20 kg in place of 10 with 18.5 kg" in words(at)  # beside it, untouched
+    assert [each.label for each in at.expander][-1] == "Cautions"
+    assert "Maxes to look at" in words(part(at, "whom"))
     at = part(at, "results")
     at.date_input(key="coach_day").set_value(this_day() - timedelta(days=3)).run()
     assert "sets of" in words(at)
@@ -206,12 +223,13 @@ def test_a_days_result_is_shown_whole_before_it_is_handed_out(log: Log, show: Op
     at = show(log, "report")
     assert at.code[0].value == line
     assert "1 set" in words(at)
-    assert [each.proto.label for each in at.get("download_button")] == ["Save the file"]
+    assert "<td>5 × 60 kg</td>" in words(at)  # in plain words; the line itself is behind a touch
+    assert [each.proto.label for each in at.get("download_button")] == ["Save as a file"]
     assert [each.key for each in at.toggle] == ["send_maxes"]  # no body lift, no body mass to ask about
     at.toggle[0].set_value(True).run()
     assert "max of" not in at.code[0].value  # there is none yet
     squat = people.lifts(log)[0]
-    training.add_rep_max(log, people.members(log)[0].id, squat.id, this_day(), 3, Mass(Decimal(80), "kg"), tested=True)
+    rep_maxes.add_rep_max(log, people.members(log)[0].id, squat.id, this_day(), 3, Mass(Decimal(80), "kg"), tested=True)
     assert "max of front squat (barbell): 3RM 80 kg tested" in at.run().code[0].value
 
 

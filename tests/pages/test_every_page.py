@@ -9,6 +9,7 @@ from streamlit.proto.Navigation_pb2 import Navigation
 from streamlit.runtime.scriptrunner_utils.script_run_context import ScriptRunContext
 
 from tests.pages.conftest import Open, words
+from tests.plain_words import never
 from tracker.app import OF_OWNER, PAGES
 from tracker.desk.people import people
 from tracker.log.unit_of_work import Log
@@ -28,12 +29,29 @@ def _the_way_to_the_other_pages(monkeypatch: pytest.MonkeyPatch) -> Iterator[Non
 
     monkeypatch.setattr(ScriptRunContext, "enqueue", noted)
     yield
-    assert shown[-1] == Navigation.Position.TOP
+    assert shown[-1] == Navigation.Position.SIDEBAR
 
 
 def opens(at) -> None:
     assert not at.exception
     assert words(at).strip()
+
+
+def labels(at) -> str:
+    """Everything that a field, a button or a box is called, and what is said when it is pointed at."""
+    kinds = (
+        "button",
+        "text_input",
+        "text_area",
+        "selectbox",
+        "button_group",
+        "checkbox",
+        "toggle",
+        "radio",
+        "expander",
+    )
+    drawn = [each.proto for kind in kinds for each in at.get(kind)]
+    return "\n".join(f"{getattr(each, part, '')}" for each in drawn for part in ("label", "help", "placeholder"))
 
 
 @pytest.mark.parametrize("page", NAMES)
@@ -49,7 +67,9 @@ def test_with_a_member_who_has_done_nothing_yet(page: str, show: Open, log: Log)
 @pytest.mark.parametrize("page", NAMES)
 def test_with_each_member_of_the_demo(page: str, show: Open, demo_log: Log):
     for member in people.members(demo_log):
-        opens(show(demo_log, page, member.id, after="today"))
+        at = show(demo_log, page, member.id, after="today")
+        opens(at)
+        assert never(words(at) + labels(at)) == []
 
 
 @pytest.mark.sqlite("open every page over ten years; the tests of a page do it on a server where it matters")

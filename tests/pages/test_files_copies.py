@@ -25,7 +25,7 @@ pytestmark = pytest.mark.sqlite("are about copies of SQLite's file, or hold a pa
 
 
 def copies(log: Log, show: Open) -> AppTest:
-    return show(log, "files").pills(key="kept_part").set_value("copies").run()
+    return show(log, "files", part="backup")
 
 
 def listed(at: AppTest) -> list[dict[str, str]]:
@@ -35,20 +35,20 @@ def listed(at: AppTest) -> list[dict[str, str]]:
 def test_a_copy_is_made_listed_with_its_check_and_put_back(log: Log, show: Open, ana):
     at = copies(log, show)
     assert listed(at) == []
-    assert "7 days" in words(at)
-    at = button(at, "Make a copy now").click().run()
-    assert "Copied, and looked over" in words(at)
+    assert "by itself on every day of use" in words(at)
+    at = button(at, "Back up now").click().run()
+    assert "Backed up and checked" in words(at)
     (row,) = listed(at)
     assert (row["Why"], row["Check"]) == ("asked for", "whole")
     assert row["Size"].endswith(" MB")
     people.add_member(log, "Bo")
-    at = button(at, "Put this copy back").click().run()
+    at = button(at, "Restore this backup").click().run()
     assert not at.exception
-    assert "Put back: 0 sets. What was in it is kept as the newest copy." in words(at)
+    assert "Restored: 0 sets. What was in it is kept as the newest backup." in words(at)
     assert [each.name for each in people.members(log)] == ["Ana"]
     assert [each["Why"] for each in listed(at)] == ["before a restore", "asked for"]
     at = at.selectbox(key="copies_which").select_index(0).run()  # what was there before
-    at = button(at, "Put this copy back").click().run()
+    at = button(at, "Restore this backup").click().run()
     assert [each.name for each in people.members(log)] == ["Ana", "Bo"]
 
 
@@ -67,7 +67,7 @@ def test_the_first_page_of_a_day_copies_what_former_days_hold(log: Log, show: Op
 def test_a_member_goes_with_the_copies_unless_they_are_to_stay(log: Log, show: Open, ana):
     people.add_member(log, "Bo")
     backups.make(log)
-    at = show(log, "files", ana.id).pills(key="kept_part").set_value("delete").run()
+    at = show(log, "files", ana.id, part="delete")
     (toggle,) = [each for each in at.toggle if each.label == "The copy beside the log too"]
     assert toggle.value
     at.text_input(key=f"farewell_{ana.id}_name").set_value("Ana")
@@ -93,11 +93,11 @@ def test_a_log_json_is_put_back_from_elsewhere_and_a_file_that_is_none_is_refuse
     people.add_member(log, "Bo")
     at = copies(log, show)
     at = at.file_uploader(key="copies_file").upload("log.json", document[:-9]).run()
-    at = button(at, "Put this file back").click().run()
+    at = button(at, "Restore this file").click().run()
     assert "no JSON" in words(at)
     assert len(people.members(log)) == 2
     at = at.file_uploader(key="copies_file").upload("log.json", document).run()
-    at = button(at, "Put this file back").click().run()
+    at = button(at, "Restore this file").click().run()
     assert [each.name for each in people.members(log)] == ["Ana"]
 
 
@@ -132,13 +132,13 @@ def held(monkeypatch: pytest.MonkeyPatch) -> Iterator[Callable[..., None]]:
 
 def begun(log: Log, show: Open) -> AppTest:
     at = bring(show(log, "files"), layouts.semicolons(), "brought.csv")
-    return button(at, "Take all 24 rows").click().run()
+    return button(at, "Import 24 rows").click().run()
 
 
 def test_long_work_shows_a_bar_and_is_stopped_with_nothing_left(log: Log, show: Open, ana, held):
     at = begun(log, show)
     assert len(at.get("progress")) == 1
-    assert not [each for each in at.button if each.label.startswith("Take all")]
+    assert not [each for each in at.button if each.label.startswith("Import ")]
     held(only_wait=True)  # rows are written, and not yet for good
     at = button(at, "Stop").click().run()
     held()

@@ -5,18 +5,20 @@ from __future__ import annotations
 import itertools
 
 import pytest
+from sqlalchemy import func, select
 from streamlit.testing.v1 import AppTest
 
 from tests.pages.conftest import Open, words
 from tracker.app import OF_OWNER, PAGES
 from tracker.desk.files.check import check_log
 from tracker.desk.people import people
-from tracker.log.open_format import records, tables
+from tracker.log.open_format import tables
 from tracker.log.unit_of_work import Log
 
 ATTACK = "x'); DROP TABLE sets; --<script>alert(1)</script>"
 LEAVE = (  # buttons that are not there for a text
     "Delete for good", "Undo", "Stop", "Remove", "Put", "Check the log", "Make the report",
+    "**Home", "**Gym", "Use it at",  # a ready kit takes the place of what is there
 )  # fmt: skip
 FORGED = {
     "sql": "' OR 1=1 --", "script": "<script>owned=1</script>", "nobody": "0" * 32, "long": "9" * 20_000, "empty": " ",
@@ -28,7 +30,7 @@ KEYS = ("member", "day", "piece", "part", "lift", "reps", "weeks", "span", "fram
 
 def held(log: Log) -> dict[str, int]:
     with log.reading() as session:
-        return {table.name: sum(1 for _ in records(session, table)) for table in tables()}
+        return {table.name: session.execute(select(func.count()).select_from(table)).scalar_one() for table in tables()}
 
 
 @pytest.mark.parametrize(("page", "forged"), list(zip(OPEN, itertools.cycle(FORGED), strict=False)))
@@ -85,7 +87,7 @@ def test_sql_and_script_in_every_text_field_is_text(demo_log: Log, show: Open, p
     assert {kind: after[kind] for kind in ("sets", "sessions", "scores")} == {
         kind: before[kind] for kind in ("sets", "sessions", "scores")
     }, labels  # such a text is no load, no time and no score
-    assert all(after[kind] >= before[kind] for kind in before)
+    assert [kind for kind in before if after[kind] < before[kind]] == []
     assert check_log(demo_log.url.render_as_string(hide_password=False)).ok
 
 

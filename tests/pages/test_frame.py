@@ -17,7 +17,7 @@ from tracker import asset_folder
 from tracker.app import PAGES, SETTINGS
 from tracker.components.frame import frame
 from tracker.components.frame.frame import MEMBER
-from tracker.desk.day import training
+from tracker.desk.day import log_set
 from tracker.desk.people import people
 from tracker.log.sets import NewSet
 from tracker.log.unit_of_work import Log
@@ -64,14 +64,14 @@ def script(two: Two, monkeypatch: pytest.MonkeyPatch):
 LOG_ONE = """
 from datetime import date
 from decimal import Decimal
-from tracker.desk.day import training
+from tracker.desk.day import log_set
 from tracker.desk.people import people
 from tracker.log.sets import NewSet
 from tracker.units import Mass
 lift = people.lifts(now.log)[0]
 load = st.text_input("Load", "100")
 def tap(token, load):
-    do(training.log_set, now.log, now.member.id, now.today, NewSet(lift.id, Mass(Decimal(load), "kg"), 5), token=token,
+    do(log_set.log_set, now.log, now.member.id, now.today, NewSet(lift.id, Mass(Decimal(load), "kg"), 5), token=token,
        said=lambda row: f"Saved: {row.reps} x {row.load}")
 st.button("Log", key="log", on_click=tap, args=(frame.token("free"), load))
 """
@@ -112,13 +112,13 @@ def test_many_members_are_chosen_from_a_list(log: Log, show: Open):
 def test_an_empty_log_asks_who_it_is_for_and_then_shows_the_page(log: Log, show: Open):
     at = show(log)
     assert not people.members(log)
-    assert "log" in words(at)
+    assert "Who is training?" in words(at)
 
 
 def test_undo_takes_back_one_act_after_the_other_until_none_is_left(two: Two, script):
     """Four that were taken back left eight entries, and the button was gone while there was more."""
     for number in range(1, 8):
-        training.log_set(two.log, two.anna, this_day(), new_set(two, str(100 + number)))
+        log_set.log_set(two.log, two.anna, this_day(), new_set(two, str(100 + number)))
     at = script("")
     for number in range(7, 0, -1):
         at.button(key="frame_undo").click().run()
@@ -149,7 +149,7 @@ def test_what_is_refused_is_told_once_with_place_and_way_out_and_nothing_is_writ
 @pytest.mark.parametrize(("button", "logged"), [("other", "225 lb"), ("as_is", "225 kg"), ("leave", None)])
 def test_a_load_that_looks_like_the_other_unit_waits_for_an_answer(two: Two, script, button: str, logged: str | None):
     for _ in range(3):
-        training.log_set(two.log, two.anna, this_day(), new_set(two))
+        log_set.log_set(two.log, two.anna, this_day(), new_set(two))
     at = script(LOG_ONE)
     at.text_input[0].set_value("225").run()
     at.button(key="log").click().run()
@@ -165,7 +165,7 @@ def test_a_second_tap_on_the_same_button_is_the_same_set(two: Two):
 
     drawn = token(two.log, two.anna, "line", shared=True)
     for _ in range(2):
-        training.log_set(two.log, two.anna, this_day(), new_set(two), token=drawn)
+        log_set.log_set(two.log, two.anna, this_day(), new_set(two), token=drawn)
     assert len(sets_of(two, two.anna)) == 1
     assert token(two.log, two.anna, "line", shared=True) != drawn
 

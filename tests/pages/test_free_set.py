@@ -10,7 +10,7 @@ import pytest
 from tests.day import this_day
 from tests.pages.conftest import Open, field, tap, words
 from tests.pages.squats import done, squatting
-from tracker.desk.day import today, training
+from tracker.desk.day import log_set, today
 from tracker.desk.people import people
 from tracker.log.records import MemberRecord
 from tracker.log.sets import NewSet
@@ -74,7 +74,7 @@ def test_a_past_day_is_written_on_and_an_impossible_one_is_not(log: Log, anna: M
     past = this_day() - timedelta(days=30)
     at = show(log)
     at.date_input(key="where_date").set_value(past).run()
-    assert "You are writing on" in words(at)
+    assert "Date: **" in words(at)
     at.session_state["free"] = True
     at.run()
     tap(at, field(at, "button", "_hint", "free_").key)
@@ -82,14 +82,14 @@ def test_a_past_day_is_written_on_and_an_impossible_one_is_not(log: Log, anna: M
     assert len(today.day_plan(log, anna.id, past).sets) == 1
     assert not done(log, anna.id)
     at.query_params["day"] = "2999-01-01"
-    assert "You are writing on" not in words(at.run())
+    assert "Date: **" not in words(at.run())
 
 
 def test_a_free_set_starts_from_the_newest_one_of_the_lift(log: Log, anna: MemberRecord, show: Open):
     lift = people.lifts(log)[0]
     for ago, load in ((9, "60"), (2, "62.5"), (5, "80")):
         new = NewSet(lift.id, Mass(Decimal(load), "kg"), 4)
-        training.log_set(log, anna.id, this_day() - timedelta(days=ago), new)
+        log_set.log_set(log, anna.id, this_day() - timedelta(days=ago), new)
     at = show(log)
     at.session_state["free"] = True
     at.run()

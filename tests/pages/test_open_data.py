@@ -42,7 +42,7 @@ def test_a_participant_is_imported_and_drawn_up_to_the_last_test(log: Log, show:
     figure = json.loads(at.get("plotly_chart")[0].proto.spec)
     traces = {each.get("name", ""): each for each in figure["data"]}
     line = next(each for name, each in traces.items() if name.startswith("estimated 1RM"))
-    facts = next(each for name, each in traces.items() if name.startswith("tested 1RM"))
+    facts = next(each for name, each in traces.items() if name == "test made")
     last_test = float(max(rows, key=lambda row: WEEKS[row["time"]])["load_kg"])
     assert max(_numbers(facts["y"])) == last_test
     assert abs(_numbers(line["y"])[-1] / last_test - 1) < 0.03

@@ -46,7 +46,13 @@ def test_taps_stop_and_the_entry_that_they_fill(show: Open, log: Log, anna: Memb
     assert "Round 4 done" in button_labels(at)
     tap(at, "clock_stop")
     assert "Stopped. Enter your score below." in words(at)
-    assert at.button(key="score_log").label == "Log through the 9s"
+    tap(at, "clock_goes_on")  # a stop by a slip of the hand
+    going = clocks.open_clock(log, anna.id)
+    assert going is not None
+    assert (going.clock.stopped, going.clock.started, len(going.clock.taps)) == (None, began.clock.started, 3)
+    assert "Round 4 done" in button_labels(at)
+    tap(at, "clock_stop")
+    assert at.button(key="score_log").label == "Log 54 reps"
     tap(at, "score_log")
     (row,) = scores(log, anna)
     assert (len(row.score.splits_s), row.clock_id) == (3, began.id)
@@ -65,7 +71,7 @@ def test_taps_on_an_open_page_fill_the_fields_and_leave_what_was_swapped(
     with log.act("as if it had begun earlier") as act:
         act.session.get_one(PieceClock, began.id).started_at = datetime.now(UTC) - timedelta(seconds=100)
     tap(at, "clock_tap")
-    assert at.button(key="score_log").label == "Log through the 3s"
+    assert at.button(key="score_log").label == "Log 9 reps"
     tap(at, "clock_stop")
     tap(at, "score_log")
     (row,) = scores(log, anna)
@@ -135,11 +141,11 @@ def test_the_clock_of_another_piece_is_put_away_first(show: Open, log: Log, anna
     other = conditioning.add_piece(log, Piece("A", "distance", (ROW,), cap_s=600))
     clocks.start_clock(log, anna.id, ladder.id, this_day())
     at = show(log, "conditioning", anna.id)
-    at.selectbox[0].set_value(other.id).run()
+    at.selectbox(key="kept_piece").set_value(other.id).run()
     assert "The clock of another piece is on." in words(at)
     tap(at, "clock_go")
-    assert at.selectbox[0].value == ladder.id
-    at.selectbox[0].set_value(other.id).run()
+    assert at.selectbox(key="kept_piece").value == ladder.id
+    at.selectbox(key="kept_piece").set_value(other.id).run()
     tap(at, "clock_away")
     assert "Start the clock" in button_labels(at)
 

@@ -65,10 +65,10 @@ def test_it_is_asked_once_remembered_and_changed_by_a_touch(show: Open, log: Log
 
     at = show(log, "conditioning", ana.id, piece=quay.id)  # another piece, another visit
     assert QUESTION not in words(at)
-    assert "10 wall ball, 6 kg" in words(at)
+    assert "10 wall balls, 6 kg" in words(at)
     assert at.button(key="side_larger").label == "Today the other one: 9 kg"
     tap(at, "side_larger")
-    assert "10 wall ball, 9 kg" in words(at)
+    assert "10 wall balls, 9 kg" in words(at)
     assert piece_side.side_of(log, ana.id, harbour.id) == "smaller"
 
 
@@ -82,7 +82,7 @@ def test_a_piece_without_pairs_asks_nothing(show: Open, log: Log, ana):
 def test_the_preferences_say_it_for_all(show: Open, log: Log, ana):
     at = show(log, "preferences", ana.id)
     radio = at.radio(key=f"side_of_{ana.id}")
-    assert radio.value is None
+    assert radio.value == "ask me"  # never without a choice
     radio.set_value("smaller").run()
     assert not at.exception
     assert piece_side.side_of(log, ana.id) == "smaller"
@@ -100,17 +100,17 @@ def test_the_day_says_the_piece_on_the_members_side_with_its_options(show: Open,
     piece_side.choose_side(log, ana.id, "smaller", row.id)
     said = words(show(log, "today", ana.id))
     assert "<li>9 cal row</li>" in said
-    assert "10 thruster, 30 kg<br><span>home: dumbbell thruster, 10 kg</span>" in said
+    assert "10 thrusters, 30 kg<br><span>home: dumbbell thruster, 10 kg</span>" in said
     assert "12/9" not in said
 
 
 def test_the_clock_says_the_parts(show: Open, log: Log, ana):
     row = conditioning.add_piece(log, PARTS)
     clock = clocks.start_clock(log, ana.id, row.id, this_day(), count_in_s=0)
-    assert "Buy-in: 400 m run; then round 1: 10 push-up" in words(show(log, "conditioning", ana.id))
+    assert "Buy-in: 400 m run; then round 1: 10 push-ups" in words(show(log, "conditioning", ana.id))
     for second in (60, 120, 180):
         clocks.tap_round(log, clock.id, at=clock.clock.started + second)
-    assert "Cash-out: 20 burpee" in words(show(log, "conditioning", ana.id))
+    assert "Cash-out: 20 burpees" in words(show(log, "conditioning", ana.id))
 
 
 def test_a_place_in_the_cash_out_is_touched(show: Open, log: Log, ana):

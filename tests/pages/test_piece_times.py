@@ -101,13 +101,24 @@ def test_intervals_are_tapped_timed_and_scored(show: Open, log: Log, anna: Membe
     assert "Interval 6 done" in button_labels(at)
     assert "Intervals: 1:52 · 1:50 · 1:51 · 1:53 · 1:54" in words(at)
     tap(at, "clock_stop")
-    each = field(at, "text_input", "_each")
-    assert each.value == "1:52, 1:50, 1:51, 1:53, 1:54"
-    each.set_value("1:52, 1:50, 1:51, 1:53, 1:54, 1:49").run()
+    each = [one for one in at.text_input if "_interval_" in str(one.key)]
+    assert [one.value for one in each] == ["1:52", "1:50", "1:51", "1:53", "1:54", ""]
+    each[5].set_value("1:49").run()
     tap(at, "score_log")
     (row,) = scores(log, anna)
     assert row.score.each_s == (112, 110, 111, 113, 114, 109)
     assert "slowest 1:54, fastest 1:49, average 1:52" in words(at)
+
+
+def test_an_interval_that_nobody_timed_keeps_its_place(show: Open, log: Log, anna: MemberRecord, rows: PieceRow):
+    at = show(log, "conditioning", anna.id)
+    for number, said in ((3, "2:00.1"), (0, "1:58.4"), (1, "1:58.9")):  # in any order
+        next(one for one in at.text_input if str(one.key).endswith(f"_interval_{number}")).set_value(said).run()
+    assert at.button(key="score_log").label == "Log 1:58.4, 1:58.9, -, 2:00.1"
+    tap(at, "score_log")
+    (row,) = scores(log, anna)
+    assert [float(each) for each in row.score.each_s] == [118.4, 118.9, 0, 120.1]
+    assert "1:58.4, 1:58.9, not timed, 2:00.1" in words(at)
 
 
 def test_a_tap_in_the_rest_says_that_it_is_on(show: Open, log: Log, anna: MemberRecord, rows: PieceRow):

@@ -25,12 +25,12 @@ def test_kind_time_and_two_movements_make_a_piece_with_clock_and_score(log: Log,
     assert at.session_state["touched_measure"] == "m"  # what it is usually counted in
     at.number_input(key="touched_amount").set_value(200).run()
     at.button(key="touched_more").click().run()
-    assert "10 burpee" in words(at)
+    assert "10 burpees" in words(at)
     at.button(key="touched_add").click().run()
     assert not at.exception
     (row,) = conditioning.pieces(log, ivo.id)
-    assert row.piece.title == "12 min: 10 burpee and 200 m run"
-    assert "Added: 12 min: 10 burpee and 200 m run" in words(at)
+    assert row.piece.title == "12 min: 10 burpees and 200 m run"
+    assert "Added: 12 min: 10 burpees and 200 m run" in words(at)
     assert "200 m run" in words(at)
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from decimal import Decimal
 
 import pytest
@@ -11,7 +12,7 @@ from tests.day import this_day
 from tests.pages.conftest import Open, words
 from tests.undoing import undo_newest
 from tracker.desk.maxes import rep_maxes
-from tracker.desk.people import people
+from tracker.desk.people import people, places
 from tracker.log import members as log_members
 from tracker.log.models import Change
 from tracker.log.unit_of_work import Log
@@ -35,14 +36,31 @@ def submit(at, label: str):
 def test_preferences_are_saved_and_taken_back(log: Log, show: Open, wren):
     at = show(log, "preferences")
     key = f"about_{wren.id}"
-    at.toggle(key=f"{key}_no_heavy").set_value(True)
-    at.toggle(key=f"{key}_alone").set_value(True)
-    at.radio(key=f"{key}_unit").set_value("lb")
-    at = submit(at, "Save")
+    assert "Each change is saved at once." in words(at)
+    at.toggle(key=f"{key}_no_heavy").set_value(True).run()
+    at = at.toggle(key=f"{key}_alone").set_value(True).run()
+    assert "Saved: I mostly train alone, on" in words(at)
     changed = people.member(log, wren.id)
-    assert (changed.no_heavy, changed.alone, changed.unit, changed.minor) == (True, True, "lb", False)
+    assert (changed.no_heavy, changed.alone, changed.unit, changed.minor) == (True, True, wren.unit, False)
     at.button(key="frame_undo").click().run()
-    assert people.member(log, wren.id) == wren
+    assert people.member(log, wren.id) == replace(wren, no_heavy=True)
+
+
+def test_unit_and_place_are_kept_with_one_touch_each(log: Log, show: Open, wren):
+    place = places.add_place(log, "Loft", "kg")
+    at = show(log, "preferences", wren.id)
+    key = f"about_{wren.id}"
+    at = at.button_group(key=f"{key}_unit").set_value("lb").run()
+    at = at.selectbox(key=f"{key}_place").set_value(place.id).run()
+    changed = people.member(log, wren.id)
+    assert (changed.unit, changed.place_id, changed.name) == ("lb", place.id, wren.name)
+    at.button(key="frame_undo").click().run()
+    assert people.member(log, wren.id) == replace(changed, place_id=wren.place_id)
+
+
+def test_files_are_reached_from_here(log: Log, show: Open, wren):
+    at = show(log, "preferences", wren.id)
+    assert "Files: import, export, back up" in [each.proto.label for each in at.get("page_link")]
 
 
 def test_the_switch_for_nothing_heavy_asks_no_reason(log: Log, show: Open, wren):
@@ -58,10 +76,11 @@ def test_a_bad_name_gets_one_message_and_nothing_is_written(log: Log, show: Open
     at = show(log, "preferences", wren.id)
     assert not at.text_input(key=f"about_{wren.id}_name").proto.max_chars  # it would cut a paste without a word
     for name in ("", "  ", "tobin", "W" * 201):
-        at.text_input(key=f"about_{wren.id}_name").set_value(name)
-        at = submit(at, "Save")
+        at.text_input(key=f"about_{wren.id}_name").set_value(name).run()
         assert words(at).count("Not saved.") == 1, name
     assert changes(log) == before
+    at.text_input(key=f"about_{wren.id}_name").set_value("Wrenna").run()
+    assert people.member(log, wren.id).name == "Wrenna"
 
 
 def test_a_body_mass_is_dated_listed_and_removed(log: Log, show: Open, wren):
@@ -145,8 +164,8 @@ def test_a_member_is_added_and_a_taken_name_is_told(log: Log, show: Open, wren):
     assert changes(log) == before
 
 
-def test_signs_to_stop_at_are_there(log: Log, show: Open, wren):
-    assert "Stop. Call emergency help at once" in words(show(log, "preferences"))
+def test_signs_to_stop_at_stand_where_something_is_logged_and_not_here(log: Log, show: Open, wren):
+    assert "Call emergency help" not in words(show(log, "preferences"))
 
 
 @pytest.mark.sqlite("open every page over ten years; the tests of a page do it on a server where it matters")

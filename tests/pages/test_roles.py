@@ -10,9 +10,8 @@ import pytest
 import streamlit as st
 from streamlit.testing.v1 import AppTest
 
-import tracker
 from tests.desk.gym_world import NAMES, SHARING
-from tests.pages.conftest import ENTRY, words
+from tests.pages.conftest import ENTRY, run, words
 from tests.readings import newest
 from tests.stores import address_of
 from tracker import app
@@ -56,11 +55,7 @@ def opened(who: str, page: str = "", **address: str) -> AppTest:
         at.user = {"is_logged_in": True, "iss": DOOR, "sub": f"subject-{who}", "iat": time.time()}
     for key, value in address.items():
         at.query_params[key] = value
-    at.run()
-    if page:
-        at.switch_page(str(tracker.asset_folder("pages") / f"{page}.py"))
-        at.run()
-    return at
+    return run(at, page)
 
 
 def test_every_page_as_every_role(gym):
@@ -201,14 +196,14 @@ def test_an_owner_without_a_log_has_every_part_of_files_and_deletes_whom_they_ch
     accounts.enter(log, DOOR, "subject-desk", "owner")
     for name in SHARING:
         accounts.share(log, world.of[name].id, shared=False)
-    for part in ("bring", "take", "copies", "check"):
+    for part in ("import", "export", "backup", "check"):
         at = opened("desk", "files", part=part)
         assert not at.exception, part
         assert not at.error, part
-    at = opened("desk", "files", part="bring")
+    at = opened("desk", "files", part="import")
     text = "member,date,lift,load,unit,reps\nBea,2026-03-02,mill carry,40,kg,5\n"
     at.file_uploader(key="bring_file").upload("sets.csv", text.encode()).run()
-    tap(at, "Take all 1 row")
+    tap(at, "Import 1 row")
     at = opened("desk", "files", part="delete")
     with acting(HERE):
         bea = world.of["Bea"].id

@@ -10,10 +10,11 @@ from sqlalchemy import func, select
 from streamlit.testing.v1 import AppTest
 
 from tests.day import this_day
-from tests.pages.conftest import Open
+from tests.pages.conftest import Open, opened
 from tests.pages.conftest import words as all_words
 from tracker.components.sheet.sheet_paste import EXAMPLE
-from tracker.desk.day import today, training
+from tracker.desk.day import today
+from tracker.desk.maxes import rep_maxes
 from tracker.desk.people import people, places
 from tracker.log.models import Change
 from tracker.log.records import KitItemRecord, MemberRecord
@@ -39,7 +40,7 @@ def wren(log: Log) -> MemberRecord:
     member = people.add_member(log, "Wren")
     people.add_member(log, "Tobin")
     squat = people.add_lift(log, "front squat", "barbell")
-    training.add_rep_max(log, member.id, squat.id, this_day(), 3, Mass(Decimal(100), "kg"), tested=True)
+    rep_maxes.add_rep_max(log, member.id, squat.id, this_day(), 3, Mass(Decimal(100), "kg"), tested=True)
     return member
 
 
@@ -52,18 +53,32 @@ def pasted(at: AppTest, text: str) -> AppTest:
 
 def test_the_example_on_the_page_is_a_sheet_and_comes_into_the_field(log: Log, show: Open, wren: MemberRecord) -> None:
     at = show(log, "sheet", wren.id)
-    assert len(parse_sheet(EXAMPLE).sessions) == 2
+    assert len(parse_sheet(EXAMPLE).sessions) == 1
     at.button(key="sheet_take_example").click().run()
     assert at.text_area(key="sheet_text").value == EXAMPLE
-    assert "3 sets of 8 to 10 repetitions at RPE 8" in words(at)
+    text = words(at)
+    assert "3 × 8–10</th><td>RPE 8" in text
+    for said in (
+        "500 m easy row",
+        "82 % of your 3RM",
+        "Stay tall",
+        "or with dumbbells, twice the repetitions",
+        "or knee push-up",
+    ):
+        assert text.count(said) == 1, said
+    at.button(key="sheet_clear").click().run()
+    assert at.text_area(key="sheet_text").value == ""
+    assert [each for each in at.button if each.key == "sheet_take_example"]
 
 
 def test_a_pasted_sheet_is_said_back_before_anything_is_written(log: Log, show: Open, wren: MemberRecord) -> None:
     before = changes(log)
     at = pasted(show(log, "sheet", wren.id), SHEET)
-    assert "1 set of 5 repetitions at 70 % of your 3RM" in words(at)
-    assert "2 sets of 3 repetitions at 80 % of your 3RM" in words(at)
+    assert "1 × 5</th><td>70 % of your 3RM" in words(at)
+    assert "2 × 3</th><td>80 % of your 3RM" in words(at)
     assert "1 lift with 3 sets." in words(at)
+    opened(at, "sheet_lines_box")
+    assert "1 set of 5 repetitions at 70 % of your 3RM" in words(at)
     assert not at.error
     assert changes(log) == before
 
@@ -73,7 +88,7 @@ def test_what_can_be_read_in_two_ways_is_told_with_what_was_taken(log: Log, show
     text = words(at)
     assert not at.error
     assert "<b>80 of what?</b>" in text
-    assert "Line 3: <code>3x5@80</code>" in text
+    assert "<code>3x5@80</code>" in text
     assert [button.label for button in at.button if "loads without" in str(button.key) or str(button.key).startswith("sheet_answer_0")] == [
         "80 % ✓", "80 kg"
     ]  # fmt: skip
@@ -91,7 +106,7 @@ def test_a_sheet_with_nothing_in_it_is_told_and_not_taken(log: Log, show: Open, 
 def test_a_sheet_is_taken_for_the_chosen_members_from_the_chosen_day(log: Log, show: Open, wren: MemberRecord) -> None:
     tobin = next(each for each in people.members(log) if each.name == "Tobin")
     at = pasted(show(log, "sheet", wren.id), SHEET)
-    at.multiselect(key="sheet_members").set_value([wren.id, tobin.id])
+    at.pills(key="sheet_members").set_value([wren.id, tobin.id])
     tomorrow = this_day() + timedelta(days=1)
     at.date_input[0].set_value(tomorrow)
     at.run()
@@ -100,7 +115,7 @@ def test_a_sheet_is_taken_for_the_chosen_members_from_the_chosen_day(log: Log, s
         at
     ) or f"Saved: taken for Wren, Tobin from {tomorrow}" in words(at)
     assert [step.due for step in today.steps(log, wren.id)] == [tomorrow]
-    assert "In the log, for Tobin, Wren." in at.success[0].value
+    assert "In the calendar, for Tobin, Wren." in at.success[0].value
     at.button(key="frame_undo").click().run()
     assert today.steps(log, wren.id) == ()
     assert today.steps(log, tobin.id) == ()
@@ -149,6 +164,7 @@ def test_a_changed_sheet_shows_what_changes_and_is_taken_as_a_change(log: Log, s
     assert "It changes an earlier sheet of this title" in text
     assert "at 70 %" in text
     assert "at 72.5 %" in text
+    assert "This changes the sheet for" in words(at)  # for whom, before it is saved
     at.button(key="sheet_change").click().run()
     assert "Saved: 1 change" in words(at)
     assert today.steps(log, wren.id)[0].sets[0].percent == Decimal("72.5")
@@ -167,9 +183,10 @@ def test_a_file_comes_into_the_field_and_one_that_is_no_text_is_refused(
     at = show(log, "sheet", wren.id)
     at.file_uploader[0].upload("sheet.txt", ("\ufeff" + SHEET).encode(), "text/plain").run()
     assert at.text_area(key="sheet_text").value == SHEET
+    at.button(key="sheet_clear").click().run()
     at.file_uploader[0].upload("sheet.txt", b"\xff\xfa\x00\x01", "text/plain").run()
     assert "not plain text" in words(at)
-    assert at.text_area(key="sheet_text").value == SHEET
+    assert at.text_area(key="sheet_text").value == ""
 
 
 def test_what_a_coach_typed_is_shown_as_it_is(log: Log, show: Open, wren: MemberRecord) -> None:
@@ -177,13 +194,14 @@ def test_what_a_coach_typed_is_shown_as_it_is(log: Log, show: Open, wren: Member
         show(log, "sheet", wren.id), "Title: <script>alert(1)</script>\nNote: **loud**\n" + SHEET.partition("\n")[2]
     )
     html = "\n".join(each.proto.body for each in at.get("html"))
-    assert "<script>" not in html
+    assert "<script>alert" not in html
+    assert "&lt;script&gt;alert" in html
     assert "**loud**" in html
 
 
 # Every message that somebody can still get of a sheet on the page, and what it says to do.
 MESSAGES = [
-    ("", None, "There is nothing to read yet.", "Paste what your coach wrote, or bring its file."),
+    ("", None, "There is nothing to read yet.", "Paste what your coach wrote, or upload its file."),
     ("...", None, "There is nothing to read in it", "Paste what your coach wrote."),
     (None, b"\xff\xfa\x00\x01", "The file is not plain text.", "Save it as text in UTF-8, or paste the sheet."),
     (None, b"x" * 400_001, "The file has 400,001 bytes.", "A sheet is a message, not a book."),
@@ -238,50 +256,53 @@ def test_words_that_are_not_understood_are_no_message(log: Log, show: Open, wren
     assert not at.error
     at.button(key="sheet_take").click().run()
     assert not at.exception
-    assert "In the log, for Wren" in at.success[0].value
+    assert "In the calendar, for Wren" in at.success[0].value
 
 
 def test_one_touch_gives_the_other_reading_and_it_is_kept_for_the_next_sheet(
     log: Log, show: Open, wren: MemberRecord
 ) -> None:
     at = pasted(show(log, "sheet", wren.id), "Front squat\n3x5@80")
-    assert "3 sets of 5 repetitions at 80 %" in words(at)
+    assert "3 × 5</th><td>80 %" in words(at)
     at.button(key="sheet_answer_0_mass").click().run()
-    assert "3 sets of 5 repetitions at 80 kg" in words(at)
+    assert "3 × 5</th><td>80 kg" in words(at)
     assert "as you answered" in words(at)
     at.button(key="sheet_take").click().run()
     assert "First today: front squat, barbell" in words(at)  # the first load at once
     assert "5 × 80 kg" in words(at)
     at = pasted(show(log, "sheet", wren.id), "Press\n5x3@50")
     assert "as you answered before" in words(at)
-    assert "5 sets of 3 repetitions at 50 kg" in words(at)
+    assert "5 × 3</th><td>50 kg" in words(at)
     at.button(key="sheet_answer_0_percent").click().run()
-    assert "5 sets of 3 repetitions at 50 %" in words(at)
+    assert "5 × 3</th><td>50 %" in words(at)
 
 
 def test_what_the_sheet_does_not_say_is_in_another_style_and_each_line_has_its_kind(
     log: Log, show: Open, wren: MemberRecord
 ) -> None:
     at = pasted(show(log, "sheet", wren.id), "Back squat 5x5 @ 70 %\nAMRAP 8\n10 burpees\nsee you!")
+    opened(at, "sheet_lines_box")
     html = "\n".join(each.proto.body for each in at.get("html"))
     assert '<span class="sheet-taken">barbell</span>' in html
     assert '<span class="sheet-taken">of your 1RM</span>' in html
     assert [word for word in ("sheet-lift", "sheet-piece", "sheet-movement", "sheet-words") if f"sheet-line {word}" in html] == [
         "sheet-lift", "sheet-piece", "sheet-movement", "sheet-words"
     ]  # fmt: skip
-    assert "1 lift with 5 sets, 1 piece, 1 line kept as words." in words(at)
+    assert "1 lift with 5 sets, 1 piece." in words(at)
+    assert "1 line kept as words." in words(at)
     at = pasted(at, "Back squat, barbell, % of 3RM\n5 x 5 @ 70 %")
-    taken = "\n".join(
-        each.proto.body for each in at.get("html") if each.proto.body.startswith('<div class="sheet-line')
-    )
+    drawn = ('<div class="sheet-line', '<section class="plan"')
+    taken = "\n".join(each.proto.body for each in at.get("html") if each.proto.body.startswith(drawn))
+    assert "70 % of your 3RM" in taken.replace("\u00a0", " ")
     assert "sheet-taken" not in taken
 
 
 def test_a_line_is_made_words_and_read_again(log: Log, show: Open, wren: MemberRecord) -> None:
     at = pasted(show(log, "sheet", wren.id), "Press, barbell\n3 x 5 @ 40 kg\n3 x 3 @ 45 kg")
+    opened(at, "sheet_lines_box")
     at.button(key="sheet_words_3").click().run()
     assert at.text_area(key="sheet_text").value == "Press, barbell\n3 x 5 @ 40 kg\nNote: 3 x 3 @ 45 kg"
-    assert "1 lift with 3 sets, 1 line kept as words." in words(at)
+    assert "1 lift with 3 sets." in words(at)
     at.button(key="sheet_again_3").click().run()
     assert "1 lift with 6 sets." in words(at)
 
@@ -307,3 +328,31 @@ def test_of_two_loads_a_member_says_once_which_is_theirs(log: Log, show: Open, w
     at.button(key="lift_side_smaller").click().run()
     assert "5 × 30 kg" in words(at)
     assert [button.label for button in at.button if str(button.key).startswith("lift_side")] == ["The other one: 40 kg"]
+
+
+def test_questions_are_asked_one_at_a_time_below_what_they_are_about(log: Log, show: Open, wren: MemberRecord) -> None:
+    at = pasted(
+        show(log, "sheet", wren.id),
+        "Press, barbell\n3 x 5 @ 40 kg\n\nFront squat\n3x5@80\n\nAMRAP 8\n8 burpees\n12-10 wall balls",
+    )
+    asked = {str(each.key).split("_")[2] for each in at.button if str(each.key).startswith("sheet_answer_")}
+    assert len(asked) == 1
+    drawn = [each.proto.body for each in at.get("html")]
+    squat = next(place for place, body in enumerate(drawn) if "Front squat" in body and "plan" in body)
+    assert "80 of what?" in drawn[squat + 1]
+
+
+def test_a_week_opens_its_first_day_and_the_others_at_a_touch(log: Log, show: Open, wren: MemberRecord) -> None:
+    at = pasted(
+        show(log, "sheet", wren.id),
+        "Monday\nPress, barbell\n3 x 5 @ 40 kg\n\nTuesday\nFront squat, barbell\n3 x 3 @ 60 kg",
+    )
+    assert "3 × 5</th><td>40 kg" in words(at)
+    assert "3 × 3</th><td>60 kg" not in words(at)
+    assert "Tuesday: Front squat" in [each.label for each in at.expander]
+    opened(at, "sheet_session_1")
+    assert "3 × 3</th><td>60 kg" in words(at)
+
+
+def test_no_sign_to_stop_stands_where_nothing_is_logged(log: Log, show: Open, wren: MemberRecord) -> None:
+    assert "When to stop" not in [each.label for each in show(log, "sheet", wren.id).expander]

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 from sqlalchemy import func, select
 
 from tests.day import this_day
 from tests.loads import kg
 from tests.pages.conftest import Open, words
-from tracker.desk.day import training
+from tracker.desk.maxes import rep_maxes
 from tracker.desk.people import people, places
 from tracker.log.models import Change
 from tracker.log.records import KitItemRecord
@@ -50,7 +52,7 @@ def test_a_typed_reference_and_wave_become_loads_with_discs_and_true_percentages
     assert "67.5 kg" in text
     assert "3 sets of 4" in text
     assert "25 + 2.5 kg a side" in text
-    assert "this load is 81.1 % of the max" in text  # 75 of 92.5
+    assert "asked 75.8 kg · 75 kg is 81.1 % of the max" in text  # 82 % of 92.5 is 75.85
 
 
 def test_a_bad_reference_gets_one_message_and_nothing_is_written(log: Log, show: Open, wren):
@@ -101,7 +103,7 @@ def test_a_bar_too_heavy_and_discs_too_few_get_a_word(log: Log, show: Open, wren
 
 def test_a_tested_max_is_offered_first_and_rounding_says_why(log: Log, show: Open, wren):
     squat = people.lifts(log)[0]
-    training.add_rep_max(log, wren.id, squat.id, this_day(), 3, kg(100), tested=False)
+    rep_maxes.add_rep_max(log, wren.id, squat.id, this_day(), 3, kg(100), tested=False)
     at = show(log, "weights")
     assert "Declared 3RM 100 kg, today" in sources(at)
     assert "the max is declared, not tested" in words(at)
@@ -110,7 +112,7 @@ def test_a_tested_max_is_offered_first_and_rounding_says_why(log: Log, show: Ope
 def test_a_max_of_a_lifted_body_is_said_as_such(log: Log, show: Open, wren):
     pull = people.add_lift(log, "pull-up", "body")
     people.weigh(log, wren.id, this_day(), kg(70))
-    training.add_rep_max(log, wren.id, pull.id, this_day(), 3, kg(20), tested=True)
+    rep_maxes.add_rep_max(log, wren.id, pull.id, this_day(), 3, kg(20), tested=True)
     at = show(log, "weights")
     at = at.selectbox(key="weights_lift").set_value(pull.id).run()
     assert {"Tested 3RM body + 20 kg, today", "Estimated 3RM body + 20 kg"} & set(sources(at))
@@ -136,3 +138,17 @@ def test_ten_years_of_sets_give_weights(ten_years: Log, show: Open):
     at = show(ten_years, "weights")
     assert not at.error
     assert "likely" in words(at)
+
+
+def test_what_would_be_needed_now_is_asked_behind_a_touch(demo_log: Log, show: Open):
+    at = show(demo_log, "weights", next(each.id for each in people.members(demo_log) if each.name == "Wren"))
+    assert "As a first set of the day" not in words(at)
+    at.session_state["needed_now"] = True
+    at.run()
+    said = re.sub("<[^>]+>", "", words(at))
+    assert re.search(r"For \d+ reps?: [\d.]+ kg \(.*a side\): (8\d|9\d) % likely\. With [\d.]+ kg: \d+ % likely", said)
+    field = next(each for each in at.text_input if each.key.startswith("needed_load"))
+    field.set_value("40").run()
+    assert re.search(r"With 40 kg: \d+ reps( or more)?, \d+ % likely", re.sub("<[^>]+>", "", words(at)))
+    next(each for each in at.text_input if each.key.startswith("needed_load")).set_value("heavy").run()
+    assert len(at.error) == 1

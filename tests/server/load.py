@@ -28,8 +28,8 @@ from tests.server.browserless import Reader, WentWrongError
 from tests.server.cluster import Cluster, free_port
 from tests.stores import Databases
 from tracker.desk.base.opening import open_log
-from tracker.desk.day import training
 from tracker.desk.files.check import check_log
+from tracker.desk.maxes import rep_maxes
 from tracker.desk.people import people
 from tracker.log import waves
 from tracker.log.sets import NewSet, add_sets, sets_of
@@ -74,7 +74,7 @@ def fill(log: Log, number: int) -> list[str]:
             add_sets(
                 act, member.id, [(today - timedelta(weeks=week), new, None) for week, new in done for _ in range(3)]
             )
-        training.add_rep_max(
+        rep_maxes.add_rep_max(
             log, member.id, squat.id, today - timedelta(days=20), 3, Mass(Decimal(90), "kg"), tested=True
         )
     with log.act("a long session for all") as act:

@@ -18,7 +18,7 @@ from tests.day import this_day
 from tests.server.cluster import binaries
 from tests.stores import address_of, digest
 from tracker.desk.base.opening import open_log
-from tracker.desk.day import training
+from tracker.desk.day import log_set
 from tracker.desk.files import custody, take_away
 from tracker.desk.files.check import check_log
 from tracker.desk.history import journal
@@ -94,7 +94,7 @@ def test_a_log_of_the_first_schema_is_brought_up_to_date_with_all_that_it_holds(
     with log.reading() as session:
         (row,) = sets_of(session, ana.id)
     assert (str(row.load.amount), row.reps, row.note, row.day) == ("62.50", 5, "fine", DAY)
-    assert training.log_set(log, ana.id, DAY, NewSet(row.lift.id, Mass(Decimal(65), "kg"), 5)).reps == 5
+    assert log_set.log_set(log, ana.id, DAY, NewSet(row.lift.id, Mass(Decimal(65), "kg"), 5)).reps == 5
     log.close()
 
 
@@ -185,7 +185,7 @@ def test_names_are_found_in_any_case_and_sorted_as_the_database_does(store):
     with pytest.raises(BadInputError, match="already"):
         people.add_member(log, "ÖZLEM")
     ana, lift = people.members(log)[0], people.add_lift(log, "Überkopfdrücken", "barbell")
-    training.log_set(log, ana.id, DAY, NewSet(lift.id, Mass(Decimal("42.50"), "kg"), 5, note="100 % wach, a_b"))
+    log_set.log_set(log, ana.id, DAY, NewSet(lift.id, Mass(Decimal("42.50"), "kg"), 5, note="100 % wach, a_b"))
     for words in ("überkopf", "ÜBERKOPF", "100 %", "A_B"):
         assert len(journal.sessions(log, ana.id, text=words)) == 1, words
     assert journal.sessions(log, ana.id, text="axb") == ()
@@ -208,7 +208,7 @@ def test_what_is_said_to_be_saved_is_on_the_disk_whatever_the_server_was_set_to(
 
 
 def test_check_says_what_it_is_and_finds_what_should_not_be(log, ana, squat):
-    training.log_set(log, ana.id, DAY, NewSet(squat.id, Mass(Decimal(80), "kg"), 5))
+    log_set.log_set(log, ana.id, DAY, NewSet(squat.id, Mass(Decimal(80), "kg"), 5))
     report = check_log(address_of(log))
     assert report.problems == ()
     assert report.facts["database"].startswith("PostgreSQL 1")
@@ -230,7 +230,7 @@ def test_check_says_what_it_is_and_finds_what_should_not_be(log, ana, squat):
 
 
 def test_a_number_that_is_none_is_found(log, ana, squat):
-    training.log_set(log, ana.id, DAY, NewSet(squat.id, Mass(Decimal(80), "kg"), 5))
+    log_set.log_set(log, ana.id, DAY, NewSet(squat.id, Mass(Decimal(80), "kg"), 5))
     run(address_of(log), "UPDATE sets SET load = 'nan'")
     told, *_ = check_log(address_of(log)).problems
     assert told.startswith("sets, ")
@@ -263,7 +263,7 @@ def test_a_dump_is_put_back_with_every_row_and_opens(demo_log, bare, tmp_path):
     assert check_log(bare).ok
     lift = people.lifts(again)[0]
     piece = conditioning.pieces(again)[0] if hasattr(conditioning, "pieces") else None
-    row = training.log_set(
+    row = log_set.log_set(
         again,
         people.members(again)[0].id,
         this_day(),

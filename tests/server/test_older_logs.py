@@ -25,7 +25,7 @@ from tests.desk.people.test_private_lifts import lifts_of_an_old_log
 from tests.server.cluster import binaries
 from tests.undoing import undo_newest
 from tracker.desk.base.opening import open_log
-from tracker.desk.day import training
+from tracker.desk.day import log_set
 from tracker.desk.files.check import check_log
 from tracker.desk.people import people
 from tracker.errors import TidemarkError
@@ -147,9 +147,10 @@ def layout(address):
 def holds(address, before):
     """Hold the rows that were there against those that are, by the columns that they had; all seals are made and sound."""
     after = rows_of(address)
-    for table, found in before.items():
-        now = after[table][: len(found)] if table == "changes" else after[table]  # the history grows by what was found
+    for table, there in before.items():
+        now = after[table][: len(there)] if table == "changes" else after[table]  # the history grows by what was found
         now = [row for row in now if row.get("key") != chain.HEAD]  # and where it ends is kept from the next act on
+        found = [row for row in there if row.get("key") != chain.HEAD]
         assert [{name: row[name] for name in found[0]} for row in now] == found if found else now == [], table
     assert all(row["seal"] for row in after["changes"])
     assert check_log(address).problems == ()
@@ -205,7 +206,7 @@ def test_every_row_is_kept_and_the_log_goes_on_as_the_file_does(bare, a_file, re
         assert owners(log) == owners(file)
         ana = next(each for each in people.members(log) if each.name == "Ana")
         lift = next(each for each in people.lifts(log) if each.name == "back squat" and each.implement == "barbell")
-        logged = training.log_set(log, ana.id, DAY, NewSet(lift.id, Mass(Decimal("62.5"), "kg"), 5))
+        logged = log_set.log_set(log, ana.id, DAY, NewSet(lift.id, Mass(Decimal("62.5"), "kg"), 5))
         assert {each["id"] for each in rows_of(address)["sets"]} - {each["id"] for each in before["sets"]} == {
             logged.id
         }

@@ -19,7 +19,7 @@ from tests.server.cluster import binaries
 from tests.server.conftest import PASSWORD
 from tests.stores import Databases, address_of, digest
 from tracker.desk.base.opening import open_log
-from tracker.desk.day import training
+from tracker.desk.day import log_set
 from tracker.desk.files.check import check_log
 from tracker.desk.people import people
 from tracker.errors import BadInputError, TidemarkError
@@ -111,7 +111,7 @@ def test_a_server_that_ends_in_the_middle_of_an_act_leaves_nothing_half_and_is_f
     own_databases.admin.close()  # it would notice too late
     log = open_log(own)
     ana, squat = people.add_member(log, "Ana"), people.add_lift(log, "back squat", "barbell")
-    training.log_set(log, ana.id, DAY, of(squat, 80))
+    log_set.log_set(log, ana.id, DAY, of(squat, 80))
     with pytest.raises(ServerUnreachableError, match="can't be reached") as told, log.act("half", ana.id) as act:  # noqa: PT012
         from tracker.log.sets import add_set
 
@@ -119,9 +119,9 @@ def test_a_server_that_ends_in_the_middle_of_an_act_leaves_nothing_half_and_is_f
         own_server.stop()
     assert "said to be saved is saved" in str(told.value)
     with pytest.raises(ServerUnreachableError):
-        training.log_set(log, ana.id, DAY, of(squat, 85))
+        log_set.log_set(log, ana.id, DAY, of(squat, 85))
     own_server.run()
-    training.log_set(log, ana.id, DAY, of(squat, 85))
+    log_set.log_set(log, ana.id, DAY, of(squat, 85))
     with log.reading() as session:
         assert [row.load.amount for row in sets_of(session, ana.id)] == [80, 85]
     log.close()
@@ -253,7 +253,7 @@ def test_a_full_disk_of_the_server(own_server, own_databases, small_disk):
     databases.admin.execute("CREATE DATABASE tight TEMPLATE template0 TABLESPACE small STRATEGY file_copy")
     log = open_log(own_server.address("tight"))
     ana, squat = people.add_member(log, "Ana"), people.add_lift(log, "back squat", "barbell")
-    saved = training.log_set(log, ana.id, DAY, of(squat, 80))
+    saved = log_set.log_set(log, ana.id, DAY, of(squat, 80))
     filler = small_disk / "filler"
     filler.write_bytes(b"\0" * (shutil.disk_usage(small_disk).free // 4096 * 4096))
     with pytest.raises(DiskFullError, match="Nothing was saved"), log.act("much", ana.id) as act:  # noqa: PT012
@@ -261,7 +261,7 @@ def test_a_full_disk_of_the_server(own_server, own_databases, small_disk):
             act.session.add(people.log_members.Lift(name=f"lift {number} {'x' * 150}"))
         act.session.flush()
     filler.unlink()
-    training.log_set(log, ana.id, DAY, of(squat, 82))
+    log_set.log_set(log, ana.id, DAY, of(squat, 82))
     with log.reading() as session:
         assert next(row.id for row in sets_of(session, ana.id)) == saved.id
         assert len(sets_of(session, ana.id)) == 2

@@ -15,7 +15,7 @@ from tests.readings import newest
 from tests.stores import address_of
 from tests.undoing import newest_act, undo_newest
 from tracker.desk.base.opening import open_log
-from tracker.desk.day import training
+from tracker.desk.day import log_set
 from tracker.desk.people import people
 from tracker.log import server
 from tracker.log.faults import LogBusyError
@@ -74,15 +74,15 @@ def impatient(log, monkeypatch):
 
 def test_a_member_does_not_wait_for_another(impatient, held, ana, ben, squat):
     held(ana.id, own=True)
-    assert training.log_set(impatient, ben.id, DAY, of(squat, 80)).load.amount == 80
+    assert log_set.log_set(impatient, ben.id, DAY, of(squat, 80)).load.amount == 80
 
 
 def test_two_acts_of_one_member_wait_for_each_other(impatient, held, ana, squat):
     held(ana.id, own=True)
     with pytest.raises(LogBusyError, match="busy"):
-        training.log_set(impatient, ana.id, DAY, of(squat, 80))
+        log_set.log_set(impatient, ana.id, DAY, of(squat, 80))
     held.let_go()
-    assert training.log_set(impatient, ana.id, DAY, of(squat, 80)).load.amount == 80
+    assert log_set.log_set(impatient, ana.id, DAY, of(squat, 80)).load.amount == 80
 
 
 def test_what_belongs_to_all_is_changed_by_one_act_at_a_time(impatient, held, ana, squat):
@@ -90,7 +90,7 @@ def test_what_belongs_to_all_is_changed_by_one_act_at_a_time(impatient, held, an
     with pytest.raises(LogBusyError):
         people.add_lift(impatient, "bench press", "barbell")
     with pytest.raises(LogBusyError):
-        training.log_set(impatient, ana.id, DAY, of(squat, 80))
+        log_set.log_set(impatient, ana.id, DAY, of(squat, 80))
 
 
 def test_reading_waits_for_nobody(impatient, held, ana):
@@ -105,8 +105,8 @@ def test_an_act_of_one_member_may_not_touch_what_belongs_to_all(log, ana, squat)
 
 
 def test_a_set_that_was_moved_to_another_member_meanwhile_is_not_changed(log, ana, ben, squat):
-    row = training.log_set(log, ana.id, DAY, of(squat, 80))
-    training.move_set(log, row.id, ben.id, today=this_day())
+    row = log_set.log_set(log, ana.id, DAY, of(squat, 80))
+    log_set.move_set(log, row.id, ben.id, today=this_day())
     with pytest.raises(MovedMeanwhileError, match="another member"), log.act("mends", ana.id, own=True) as act:
         act.session.get_one(LiftedSet, row.id).reps = 3
     with log.reading() as session:
@@ -115,7 +115,7 @@ def test_a_set_that_was_moved_to_another_member_meanwhile_is_not_changed(log, an
 
 def test_whoever_began_first_and_ends_last_stands_last_in_the_history(log, held, ana, ben, squat):
     held(ana.id, own=True)
-    training.log_set(log, ben.id, DAY, of(squat, 80))
+    log_set.log_set(log, ben.id, DAY, of(squat, 80))
     between = newest(log)
     held.let_go()
     assert newest(log) > between
@@ -134,7 +134,7 @@ def test_the_history_is_numbered_in_the_order_in_which_it_can_be_seen(log, squat
 
     def train(member):
         for load in range(40, 50):
-            training.log_set(log, member.id, DAY, of(squat, load), sure=True)
+            log_set.log_set(log, member.id, DAY, of(squat, load), sure=True)
 
     watcher = Thread(target=look)
     watcher.start()
@@ -153,7 +153,7 @@ def test_the_history_is_numbered_in_the_order_in_which_it_can_be_seen(log, squat
 
 
 def test_no_update_is_lost(log, ana, squat):
-    row = training.log_set(log, ana.id, DAY, of(squat, 80))
+    row = log_set.log_set(log, ana.id, DAY, of(squat, 80))
     other = open_log(address_of(log))
     start = Barrier(4)
 
@@ -180,7 +180,7 @@ def test_the_same_tap_on_two_servers_at_once_is_one_set(log, ana, squat):
 
         def tap(opened, number=number, start=start):
             start.wait(LONG)
-            return training.log_set(opened, ana.id, DAY, of(squat, 80), token=f"tap-{number}")
+            return log_set.log_set(opened, ana.id, DAY, of(squat, 80), token=f"tap-{number}")
 
         with ThreadPoolExecutor(2) as pool:
             one, two = pool.map(tap, (log, other))
@@ -193,4 +193,4 @@ def test_the_same_tap_on_two_servers_at_once_is_one_set(log, ana, squat):
 def test_an_act_that_fails_lets_the_others_in(log, ana, squat):
     with pytest.raises(ZeroDivisionError), log.act("breaks"):
         raise ZeroDivisionError
-    assert training.log_set(log, ana.id, DAY, of(squat, 80)).reps == 5
+    assert log_set.log_set(log, ana.id, DAY, of(squat, 80)).reps == 5
