@@ -1,4 +1,4 @@
-"""The conditioning piece: what it asks, its clock, your score, and how it stands beside like ones."""
+"""The conditioning piece in three parts: do it on its clock, score it, and look back at results of the same version."""
 
 import streamlit as st
 
@@ -8,9 +8,12 @@ from tracker.components.pieces import (
     piece_choice,
     piece_clock,
     piece_link,
+    piece_parts,
     piece_results,
     piece_side,
+    piece_ticks,
     score_entry,
+    score_swaps,
     score_touches,
 )
 from tracker.desk.day.next import whats_next
@@ -20,7 +23,6 @@ from tracker.desk.pieces import clocks, conditioning, piece_care, piece_history
 now = here()
 if now.someone is None:  # a coach or owner who keeps no log: the pieces of the gym
     piece_choice.of_the_gym(now)
-    cautions.stop_signs()
     end()
 day = where.chosen_day(now)
 piece_clock.back_to_the_day(now, day)
@@ -29,29 +31,42 @@ found = whats_next(now.log, now.member.id, day, member_step_id=where.chosen_step
 clock = clocks.open_clock(now.log, now.member.id)
 
 st.title("Pieces")
-where.show(places.place_of(now.log, plan.member), None, day)
-row = piece_choice.show(plan, clock)
+place = places.place_of(now.log, plan.member, day)
+# While a clock runs nothing stands above it: what is chosen follows below.
+first, second = st.container(key="piece_first"), st.container(key="piece_second")
+top, body = (second, first) if piece_clock.any_runs(clock) else (first, second)
+with top:
+    where.show(place, None, day)
+    row = piece_choice.show(plan, clock)
 if row is None:
     next_line.show(now, found)
     piece_choice.new_piece(now, open_now=True)
     cautions.stop_signs()
     end()
-running = piece_clock.runs(row, clock)
-if running:
-    piece_clock.show(row, clock, day)
-piece_choice.board(row)
-piece_link.show_last(now, row, day)
-piece_side.show(row)
-cautions.show(dict.fromkeys((*plan.watch, *piece_care.cautions(now.log, plan.member, row.piece, day))))
 history = piece_history.piece_history(now.log, now.member.id, row.piece.title)
-if not running:
-    piece_clock.show(row, clock, day)
-    next_line.show(now, found, here=row.id)
-score_entry.show(score_touches.scene(plan, row, clock, history))
-if running:
-    next_line.show(now, found, here=row.id)
-piece_results.show(history, now.today)
-piece_choice.new_option(row)
-piece_choice.new_piece(now, open_now=False)
-piece_choice.put_away(row)
+form = score_touches.scene(plan, row, clock, history)
+with body:
+    do, score, back = piece_parts.show(ended=piece_clock.is_over(row, clock))
+with do, st.container(key="piece_do"):
+    running = piece_clock.runs(row, clock)
+    if running:
+        piece_clock.show(row, clock, day, place)
+    piece_choice.board(row, place)
+    piece_link.show_last(now, row, day)
+    piece_side.show(row)
+    if row in plan.open_pieces or row not in plan.planned:
+        piece_ticks.show(now, row, day, plan.step.id if plan.step and row in plan.planned else None)
+    cautions.show(dict.fromkeys((*plan.watch, *piece_care.cautions(now.log, plan.member, row.piece, day))))
+    if not running:
+        piece_clock.show(row, clock, day, place)
+with score, st.container(key="piece_score"):
+    piece_clock.show_over(row, clock)
+    score_swaps.begin(row, form.key, place)
+    score_entry.show(form)
+with back, st.container(key="piece_back"):
+    piece_results.show(history, now.today)
+next_line.show(now, found, here=row.id)
+if not piece_clock.any_runs(clock):
+    with do:
+        piece_choice.more(now, row)
 cautions.stop_signs()

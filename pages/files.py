@@ -1,30 +1,34 @@
-"""Files: bring sets from anywhere, take everything away, save a backup, look the log over, delete a member."""
+"""Files: import sets, export everything, back up and restore; seldom asked for: the check, and deleting a member."""
 
 import streamlit as st
 
 from tracker.components.files import bring, copies, custody, farewell
-from tracker.components.frame import cautions, kept, long_work
+from tracker.components.frame import kept, long_work
 from tracker.components.frame.frame import here
 from tracker.components.frame.signed_in import runs_it
 
-PARTS = {"bring": "Bring", "take": "Take away", "copies": "Copies", "check": "Check", "delete": "Delete"}
+MAIN = {
+    "import": ":material/upload: Import",
+    "export": ":material/download: Export",
+    "backup": ":material/save: Back up",
+}
+OTHERS = {"check": ":material/fact_check: Check the log", "delete": ":material/delete: Delete a member"}
 if not runs_it():  # the log as a whole is the owner's
-    PARTS = {"bring": "Bring", "mine": "Take away", "delete": "Delete"}
+    del MAIN["backup"], OTHERS["check"]
 now = here()
 st.title("Files")
-part = kept.one_of("part", "Part", PARTS, default="bring")
+part = kept.main_one_of("part", "What to do", MAIN, OTHERS, default="import")
 if long_work.running():
     long_work.show()
-elif part == "bring":
+elif part == "import":
     bring.show(now)
-elif part == "mine":
-    farewell.take_along(now)
-elif part == "take":
-    custody.take_everything(now)
-elif part == "copies":
+elif part == "export":
+    custody.export_everything(now) if runs_it() else farewell.take_along(now)
+elif part == "backup":
+    custody.save_backup(now)
     copies.show(now)
 elif part == "check":
     custody.check(now)
 else:
     farewell.show(now)
-cautions.stop_signs()
+kept.others_of("part", part, OTHERS)

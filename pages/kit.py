@@ -1,13 +1,13 @@
-"""Places and what stands there: bars, collars, discs, fixed weights, bands."""
+"""Places and what stands there: what the kit makes, bars, collars, discs, fixed weights, bands, machines."""
 
 import streamlit as st
 
-from tracker.components.frame import cautions
 from tracker.components.frame.frame import here
-from tracker.components.people import kit_list, place_choice
+from tracker.components.people import kit_list, pictures, place_choice
 from tracker.desk.people import places
 
 now = here()
+pictures.style()
 st.title("Kit")
 known = places.places(now.log)
 if not known:
@@ -17,7 +17,7 @@ if place is None:
     place_choice.new_place(now)
 else:
     place_choice.here_or_not(now, place)
-    kit_list.show(now, place)
+    kit_list.makes(place)
     kit_list.ready_kits(now, place)
+    kit_list.show(now, place)
     place_choice.facts(now, place)
-cautions.stop_signs()

@@ -2,12 +2,13 @@
 
 import streamlit as st
 
-from tracker.components.frame import cautions, kept
+from tracker.components.frame import empty, kept
 from tracker.components.frame.frame import here
 from tracker.components.frame.signed_in import household
 from tracker.components.maxes import lift_list
 from tracker.components.people import about_me, devices
 from tracker.components.pieces import piece_side
+from tracker.log.who import who
 
 PARTS = {
     "me": "Me",
@@ -25,11 +26,13 @@ if now.someone is None:  # a coach or owner who keeps no log: what belongs to al
 st.title("Preferences")
 part = kept.one_of("part", "Part", PARTS, default=next(iter(PARTS)))
 if part == "me":
+    st.caption("Each change is saved at once.")
     lift_list.unasked(now)
     if not household():
         about_me.sharing(now)
-    about_me.preferences(now)
+    about_me.unit_and_place(now)
     piece_side.preference(now)
+    about_me.preferences(now)
 elif part == "body":
     about_me.body_mass(now)
 elif part == "lifts":
@@ -40,4 +43,7 @@ elif part == "members":
     about_me.members(now)
 else:
     devices.show(now)
-cautions.stop_signs()
+with st.container(key="behind", gap="xsmall"):
+    empty.way_to("files", "Files: import, export, back up", icon=":material/folder:")
+    if who().role == "owner":
+        empty.way_to("accounts", "Accounts: who signs in", icon=":material/manage_accounts:")

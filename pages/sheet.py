@@ -1,19 +1,19 @@
-"""A coach's sheet: pasted or uploaded, said back, its slips with lines that pass, and taken for members from a day on."""
+"""A coach's message: pasted, shown at once as the session that members will see, and put in their calendars."""
 
 import streamlit as st
 
-from tracker.components.frame import cautions
 from tracker.components.frame.frame import end, here
 from tracker.components.sheet import sheet_paste, sheet_said, sheet_taking
 
 now = here()
 st.title("Sheet")
+sheet_said.style()
 text = sheet_paste.ask()
 if not text.strip():
     sheet_paste.how_to_write()
-    cautions.stop_signs()
+    sheet_paste.at_once()
     end()
 preview = sheet_said.read(now, text)
 if preview is not None:
     sheet_taking.show(now, preview, text)
-cautions.stop_signs()
+sheet_paste.at_once()

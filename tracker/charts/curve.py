@@ -7,7 +7,7 @@ from collections.abc import Sequence
 import plotly.graph_objects as go
 
 from tracker.charts.records import CurvePoint
-from tracker.charts.template import Colours, band_area, colours, figure, legend_below
+from tracker.charts.template import Colours, colours, estimates, figure, legend_below
 from tracker.charts.words import axis_unit, estimated, typed
 from tracker.units import Unit
 from tracker.wording import counted
@@ -27,22 +27,12 @@ def curve_figure(points: Sequence[CurvePoint], *, unit: Unit, body: bool = False
 
 
 def _own(made: go.Figure, points: Sequence[CurvePoint], unit: Unit, body: bool, tone: Colours) -> None:
-    reps = [point.reps for point in points]
-    band_area(made, reps, points, tone)
-    made.add_scatter(
-        x=reps,
-        y=[point.estimate for point in points],
-        mode="lines+markers",
-        line={"color": tone.estimate, "width": 3},
-        marker={"size": 7},
-        name="own",
-        customdata=[
-            f"<b>{point.reps}RM</b> about {estimated(point.estimate, unit, body=body)}<br>"
-            f"80 % sure: {estimated(point.low, unit, body=body)} to {estimated(point.high, unit, body=body)}"
-            for point in points
-        ],
-        hovertemplate="%{customdata}<extra></extra>",
-    )
+    told = [
+        f"<b>{point.reps}RM</b> about {estimated(point.estimate, unit, body=body)}<br>"
+        f"80 % sure: {estimated(point.low, unit, body=body)} to {estimated(point.high, unit, body=body)}"
+        for point in points
+    ]
+    estimates(made, [point.reps for point in points], points, told, tone, name="own", size=7)
 
 
 def _population(made: go.Figure, points: Sequence[CurvePoint], unit: Unit, tone: Colours) -> None:

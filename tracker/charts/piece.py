@@ -1,4 +1,4 @@
-"""The results of a conditioning piece over time: like ones filled, unlike ones open, a lost count as the range that it is."""
+"""The results of a conditioning piece over time: the same version joined, others apart and open, a lost count as its range."""
 
 from __future__ import annotations
 
@@ -12,11 +12,14 @@ import plotly.graph_objects as go
 
 from tracker.charts.template import Colours, colours, figure, legend_below
 from tracker.charts.words import day_words
+from tracker.wording import counted
 
 STEPS_S = (5, 10, 15, 30, 60, 120, 300, 600, 1800, 3600)  # between two marks of a time axis
 MOST_MARKS = 6  # of a time axis
-LIKE, UNLIKE, CAPPED, USUAL = "like with like", "unlike", "ran into the cap", "usual variation"
-LOST, LOST_UNLIKE = "count lost", "count lost, unlike"
+PLOT = 260  # px
+LIKE, UNLIKE, CAPPED, USUAL = "same version", "another version", "ran into the cap", "usual variation"
+JOINED = "the same version, joined"
+LOST, LOST_UNLIKE = "count lost", "count lost, another version"
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,7 +54,7 @@ def piece_figure(
     usual: Usual | None = None,
     dark: bool = False,
 ) -> go.Figure:
-    """Draw the results of one piece; no line joins them, for there is no trend to be seen in so few.
+    """Draw the results of one piece; a line joins those of the same version, from day to day.
 
     Args:
         marks: The results.
@@ -68,13 +71,25 @@ def piece_figure(
     known = [mark for mark in marks if mark.low == mark.high and not mark.beyond]
     lost = [mark for mark in marks if mark.low < mark.high]
     down = "triangle-down" if less_is_better else "triangle-up"
+    _joined(made, [mark for mark in marks if mark.like], tone.estimate)
     _results(made, [mark for mark in known if mark.like], LIKE, "circle", tone.estimate)
     _results(made, [mark for mark in known if not mark.like], UNLIKE, "diamond-open", tone.set)
     _results(made, [mark for mark in marks if mark.beyond], CAPPED, down, tone.tested)
     _ranges(made, [mark for mark in lost if mark.like], LOST, tone.estimate)
     _ranges(made, [mark for mark in lost if not mark.like], LOST_UNLIKE, tone.set)
     _axes(made, marks, quantity, unit, less_is_better)
-    return legend_below(made)
+    return legend_below(made, plot=PLOT)
+
+
+def _joined(made: go.Figure, marks: Sequence[ResultMark], colour: str) -> None:
+    """A line through what can be compared, behind its marks: a lost count in its middle, a cap where it cut off."""
+    if len(marks) < 2:
+        return
+    order = sorted(marks, key=lambda mark: mark.day)
+    made.add_scatter(
+        x=[mark.day for mark in order], y=[(mark.low + mark.high) / 2 for mark in order], mode="lines", hoverinfo="skip",
+        line={"color": colour, "width": 2}, showlegend=False, name=JOINED, cliponaxis=False,
+    )  # fmt: skip
 
 
 def _results(made: go.Figure, marks: Sequence[ResultMark], name: str, symbol: str, colour: str) -> None:
@@ -149,7 +164,7 @@ def _axes(made: go.Figure, marks: Sequence[ResultMark], quantity: str, unit: str
     days = sorted(mark.day for mark in marks)
     if days and (days[-1] - days[0]).days < 14:  # few days: each is named, none gets hours
         made.update_xaxes(tickmode="array", tickvals=days)
-    made.update_xaxes(title_text="day", type="date", hoverformat="%-d %b %Y", tickformat="%-d %b\n%Y", nticks=5)
+    made.update_xaxes(title_text="", type="date", hoverformat="%-d %b %Y", tickformat="%-d %b\n%Y", nticks=5)
 
 
 def _seconds(low: float, high: float) -> list[int]:
@@ -170,6 +185,6 @@ def piece_words(marks: Sequence[ResultMark], *, title: str) -> str:
     newest = max(marks, key=lambda mark: mark.day)
     like = sum(mark.like for mark in marks)
     return (
-        f"{title}: {like} like result{'' if like == 1 else 's'} and {len(marks) - like} unlike; "
+        f"{title}: {counted(like, 'result')} of the same version and {len(marks) - like} of another; "
         f"the newest, {day_words(newest.day)}: {newest.words}."
     )

@@ -72,12 +72,17 @@ class CurvePoint:
 
 @dataclass(frozen=True, slots=True)
 class WeekBar:
-    """One week of training: its Monday, its sum, and the words for it; `at_least` where part of it is not known."""
+    """One week of training: its Monday, its sum, and the words for it.
+
+    `at_least` where part of it is not known, `silent` where nothing was logged; `planned` is what may still come.
+    """
 
     monday: date
     amount: float
     words: str = ""
     at_least: bool = False
+    silent: bool = False
+    planned: float = 0.0
 
 
 def effort_of(*, outcome: str, kind: str, rir: float | None) -> Effort:

@@ -29,17 +29,23 @@ def sketch(points: Sequence[BandPoint], unit: Unit, *, body: bool = False) -> st
     least, most = min(each.low for each in points), max(each.high for each in points)
     span, room = max((last - first).days, 1), max(most - least, 1e-9)
 
-    def area(upper: Sequence[float], lower: Sequence[float], more: float = 0.0) -> str:
-        across = [(each.day - first).days / span * 100 for each in points]
-        edge = [(x, (most - load) / room * 100 - more) for x, load in zip(across, upper, strict=True)]
-        edge += [(x, (most - load) / room * 100 + more) for x, load in reversed(list(zip(across, lower, strict=True)))]
-        return "polygon(" + ",".join(f"{x:.1f}% {y:.1f}%" for x, y in edge) + ")"
+    across = [(each.day - first).days / span * 100 for each in points]
 
-    line = [each.estimate for each in points]
-    band = area([each.high for each in points], [each.low for each in points])
+    def height(load: float) -> float:
+        return (most - load) / room * 100
+
+    middle = [height(each.estimate) for each in points]
+    band = outline(across, [height(each.high) for each in points], [height(each.low) for each in points])
     return (
         '<div class="sketch" aria-hidden="true">'
         f"<p>{escape(estimated(most, unit, body=body))}</p>"
-        f'<div><i style="clip-path: {band}"></i><b style="clip-path: {area(line, line, THICK)}"></b></div>'
+        f'<div><i style="clip-path: {band}"></i><b style="clip-path: {outline(across, middle, middle, THICK)}"></b></div>'
         f"<p>{escape(estimated(least, unit, body=body))}</p><p>{escape(day_words(first))}</p><p>{escape(day_words(last))}</p></div>"
     )
+
+
+def outline(across: Sequence[float], upper: Sequence[float], lower: Sequence[float], more: float = 0.0) -> str:
+    """Return the area between two lines as CSS cuts it out of a box: all in per cent of it, `more` added above and below."""
+    edge = [(x, y - more) for x, y in zip(across, upper, strict=True)]
+    edge += [(x, y + more) for x, y in reversed(list(zip(across, lower, strict=True)))]
+    return "polygon(" + ",".join(f"{x:.1f}% {y:.1f}%" for x, y in edge) + ")"

@@ -151,3 +151,16 @@ def band_area(
         y=[*(point.high for point in points), *(point.low for point in reversed(points))],
         fill="toself", fillcolor=tone.band, line={"width": 0}, mode="lines", hoverinfo="skip", name="80 % band",
     )  # fmt: skip
+
+
+def estimates(
+    made: go.Figure, across: Sequence[object], points: Sequence[BandPoint | CurvePoint], told: Sequence[str],
+    tone: Colours, *, name: str, size: int,
+) -> None:  # fmt: skip
+    """Draw estimates over `across` with their 80 % band; `told` is what each says where it is pointed at."""
+    band_area(made, across, points, tone)
+    made.add_scatter(
+        x=across, y=[point.estimate for point in points], mode="lines+markers", name=name,
+        line={"color": tone.estimate, "width": 3}, marker={"size": size}, customdata=told,
+        hovertemplate="%{customdata}<extra></extra>",
+    )  # fmt: skip

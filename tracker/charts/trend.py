@@ -6,15 +6,18 @@ from collections.abc import Callable, Sequence
 from datetime import date, timedelta
 from functools import partial
 from itertools import pairwise
+from typing import Any
 
 import plotly.graph_objects as go
 
+from tracker.charts.labels import Plot, placed, strip, upright
 from tracker.charts.records import BandPoint, Effort, FormulaMark, MaxMark, SetDot, Span
-from tracker.charts.template import Colours, band_area, colours, figure, legend_below
+from tracker.charts.template import Colours, colours, estimates, figure, legend_below
 from tracker.charts.words import axis_unit, between, day_words, estimated, typed, typed_text
 from tracker.safety import LAY_OFF_DAYS
 from tracker.units import Unit
 
+NAMES = {"tested": "test made", "missed": "test missed"}  # in the legend, which has room for 14 letters
 Said = Callable[[float], str]  # a load in words
 EFFORTS: dict[Effort, tuple[str, str, int]] = {  # words, mark, size in px
     "to the end": ("to the end", "x", 9),
@@ -24,8 +27,9 @@ EFFORTS: dict[Effort, tuple[str, str, int]] = {  # words, mark, size in px
 }
 LEAST_TOLD = 0.06  # of the time drawn: a narrower lay-off is shaded without a text of its own
 WAVE_ROOM = 0.22  # of the time drawn: the width of ten letters on a phone
-MOST_TEXTS = 6  # tested maxes that carry their load as text; of more only the newest do
-TEXT_ROOM = 0.2  # of the time drawn, between two texts: the width of "102.5 kg" on a phone
+SMALL = 12.5  # px, as in the legend
+TITLE_ROOM = 20  # px of a title below an axis
+EDGE = 0.03  # of the time drawn: free on either side, so that no mark is cut
 
 
 def trend_figure(
@@ -40,6 +44,7 @@ def trend_figure(
     waves: Sequence[Span] = (),
     training_days: Sequence[date] = (),
     hindsight: bool = False,
+    ends: Sequence[BandPoint] = (),
     dark: bool = False,
 ) -> go.Figure:
     """Draw an nRM over time.
@@ -55,20 +60,46 @@ def trend_figure(
         waves: Waves, drawn behind everything.
         training_days: Days of training; 14 days and more without any between two of them are shaded as a lay-off.
         hindsight: Whether to draw what is known of each day now as well.
+        ends: The two points between which a gain was counted, marked as rings.
         dark: Whether the page is dark.
     """
     tone, said = colours(dark=dark), partial(estimated, unit=unit, body=body)
     made = figure(dark=dark)
+    plot = (
+        Plot.of(points, maxes, [*(each.load for each in sets), *(each.load for each in formulas)])
+        if points or maxes
+        else None
+    )
     _shade(made, waves, training_days, tone)
     _band(made, points, reps, said, tone)
+    _ends(made, ends, reps, said, tone)
     if hindsight:
         _hindsight(made, points, reps, said, tone)
     _sets(made, sets, tone)
     _formulas(made, formulas, unit, tone)
-    _maxes(made, maxes, points, reps, partial(typed, unit=unit, body=body), tone)
-    made.update_xaxes(title_text="day", type="date", hoverformat="%-d %b %Y", tickformat="%-d %b\n%Y", nticks=5)
-    made.update_yaxes(title_text=f"{reps}RM, {axis_unit(unit, body=body)}")
-    return legend_below(made)
+    if plot is not None:
+        kept = [
+            *([strip()] if waves else []),
+            *(upright(plot, each[0], each[2]) for each in _off(training_days) if each[2]),
+        ]
+        _maxes(
+            made,
+            maxes,
+            placed(maxes, [typed(each.load, unit, body=body) for each in maxes], points, plot, kept),
+            reps,
+            partial(typed, unit=unit, body=body),
+            tone,
+        )
+    made.update_xaxes(type="date", hoverformat="%-d %b %Y", tickformat="%-d %b\n%Y", nticks=5)
+    made.update_yaxes(title_text=f"{reps}RM, {axis_unit(unit, body=body)}", tickformat="+.4~g" if body else None)
+    if plot is not None:  # a wave that goes on does not push what is drawn together
+        room = timedelta(days=max(1, round((plot.last - plot.first).days * EDGE)))
+        made.update_xaxes(range=[plot.first - room, plot.last + room])
+        made.update_yaxes(range=[plot.least, plot.most])
+    legend_below(made)
+    # The axis of days has no title, so its room goes.
+    layout: Any = made.layout  # its fields are made when plotly runs
+    return made.update_layout(height=layout.height - TITLE_ROOM, margin={"b": layout.margin.b - TITLE_ROOM})
 
 
 def lay_offs(days: Sequence[date], least: int = LAY_OFF_DAYS) -> tuple[tuple[date, date], ...]:
@@ -77,19 +108,26 @@ def lay_offs(days: Sequence[date], least: int = LAY_OFF_DAYS) -> tuple[tuple[dat
     return tuple((first, second) for first, second in pairwise(ordered) if (second - first).days > least)
 
 
-def _shade(made: go.Figure, waves: Sequence[Span], days: Sequence[date], tone: Colours) -> None:
-    breaks = lay_offs(days)
+def _off(days: Sequence[date]) -> list[tuple[date, date, str]]:
+    """List lay-offs, each with its text; a narrow one has no room for one."""
     span = (max(days) - min(days)).days if days else 0
-    for first, last in breaks:
+    found: list[tuple[date, date, str]] = []
+    for first, last in lay_offs(days):
         away = (last - first).days - 1
-        text = f"{away} days off" if away >= LEAST_TOLD * span else ""  # a narrow one has no room for its text
+        found.append((first, last, f"{away} days off" if away >= LEAST_TOLD * span else ""))
+    return found
+
+
+def _shade(made: go.Figure, waves: Sequence[Span], days: Sequence[date], tone: Colours) -> None:
+    breaks = _off(days)
+    for first, last, text in breaks:
         made.add_vrect(
             x0=first,
             x1=last,
             fillcolor=tone.shade,
             line_width=0,
             layer="below",
-            annotation={"text": text, "font": {"size": 13}, "textangle": -90},
+            annotation={"text": text, "font": {"size": SMALL}, "textangle": -90},
             annotation_position="bottom left",
         )
     if breaks:
@@ -100,37 +138,40 @@ def _shade(made: go.Figure, waves: Sequence[Span], days: Sequence[date], tone: C
     told = (max(days) - min(days)).days * WAVE_ROOM if days else 0
     free = date.min  # from which day on the next name has room
     for wave in waves:
+        room = timedelta(days=round(told * len(wave.name) / 10))
+        at_end = bool(days) and wave.first + room > max(days)  # a name that would be cut stands left of its line
         for edge in (wave.first, wave.last + timedelta(days=1)):
             made.add_vline(x=edge, line={"color": tone.faint, "dash": "dot", "width": 1}, layer="below")
         made.add_annotation(
             x=wave.first,
             y=1,
             yref="paper",
-            text=typed_text(wave.name) if wave.first >= free else "",
+            text=typed_text(wave.name) if wave.first - room * at_end >= free else "",
             showarrow=False,
-            xanchor="left",
+            xanchor="right" if at_end else "left",
             yanchor="top",
-            font={"size": 12},
+            font={"size": SMALL},
         )
-        if wave.first >= free:
-            free = wave.first + timedelta(days=round(told * len(wave.name) / 10))
+        if wave.first - room * at_end >= free:
+            free = wave.first if at_end else wave.first + room
 
 
 def _band(made: go.Figure, points: Sequence[BandPoint], reps: int, said: Said, tone: Colours) -> None:
     if not points:
         return
-    days = [point.day for point in points]
-    band_area(made, days, points, tone)
-    made.add_scatter(
-        x=days,
-        y=[point.estimate for point in points],
-        mode="lines+markers",
-        line={"color": tone.estimate, "width": 3},
-        marker={"size": 5 if len(points) > 1 else 10},
-        name=f"estimated {reps}RM",
-        customdata=[_explain(point, reps, said) for point in points],
-        hovertemplate="%{customdata}<extra></extra>",
-    )
+    days, told = [point.day for point in points], [_explain(point, reps, said) for point in points]
+    size = 5 if len(points) > 1 else 10
+    estimates(made, days, points, told, tone, name=f"estimated {reps}RM", size=size)
+
+
+def _ends(made: go.Figure, ends: Sequence[BandPoint], reps: int, said: Said, tone: Colours) -> None:
+    if ends:
+        made.add_scatter(
+            x=[end.day for end in ends], y=[end.estimate for end in ends], mode="markers", name="gain counted",
+            marker={"symbol": "circle-open", "size": 15, "color": tone.estimate, "line": {"width": 3}},
+            customdata=[_explain(end, reps, said) for end in ends], hovertemplate="%{customdata}<extra></extra>",
+            cliponaxis=False,
+        )  # fmt: skip
 
 
 def _explain(point: BandPoint, reps: int, said: Said) -> str:
@@ -160,9 +201,9 @@ def _hindsight(made: go.Figure, points: Sequence[BandPoint], reps: int, said: Sa
 
 
 def _maxes(
-    made: go.Figure, maxes: Sequence[MaxMark], points: Sequence[BandPoint], reps: int, said: Said, tone: Colours
+    made: go.Figure, maxes: Sequence[MaxMark], places: Sequence[str], reps: int, said: Said, tone: Colours
 ) -> None:
-    told = _told(maxes, points)
+    told = {id(mark): place for mark, place in zip(maxes, places, strict=True)}
     kinds = (
         ("tested", "diamond", tone.tested), ("declared", "diamond-open", tone.declared), ("missed", "x-thin-open", tone.tested),
         ("set aside", "diamond-x-open", tone.declared),
@@ -171,16 +212,16 @@ def _maxes(
         marks = sorted((mark for mark in maxes if mark.source == source), key=lambda mark: mark.day)
         if not marks:
             continue
-        texts = [said(mark.load) if any(mark is each for each in told) else "" for mark in marks]
+        texts = [said(mark.load) if told[id(mark)] else "" for mark in marks]
         made.add_scatter(
             x=[mark.day for mark in marks],
             y=[mark.load for mark in marks],
             mode="markers+text",
             marker={"symbol": symbol, "size": 13, "color": colour, "line": {"width": 2, "color": colour}},
             text=texts,
-            textposition=[_beside(mark, points) for mark in marks],
-            textfont={"color": colour, "size": 14},
-            name="missed in a test" if source == "missed" else f"{source} {reps}RM",
+            textposition=[told[id(mark)] or "top center" for mark in marks],
+            textfont={"color": colour, "size": 15},
+            name=NAMES.get(source, f"{source} {reps}RM"),
             customdata=[f"<b>{day_words(mark.day)}</b><br>{_what(mark, reps)}: {said(mark.load)}" for mark in marks],
             hovertemplate="%{customdata}<extra></extra>",
             cliponaxis=False,
@@ -189,39 +230,6 @@ def _maxes(
 
 def _what(mark: MaxMark, reps: int) -> str:
     return f"{mark.source} {reps}RM" if mark.source != "missed" else f"attempt at a {reps}RM, missed"
-
-
-def _told(marks: Sequence[MaxMark], points: Sequence[BandPoint]) -> list[MaxMark]:
-    """Choose the marks that carry a text: tests first, the newest ones, with room between any two."""
-    days = [*(mark.day for mark in marks), *(point.day for point in points)]
-    room = (max(days) - min(days)).days * TEXT_ROOM if days else 0
-    told: list[MaxMark] = []
-    for mark in sorted(
-        (mark for mark in marks if mark.source not in ("missed", "set aside")),
-        key=lambda mark: (mark.source == "tested", mark.day, mark.load),
-        reverse=True,
-    ):
-        apart = min((abs((mark.day - each.day).days) for each in told), default=None)
-        if len(told) < MOST_TEXTS and (apart is None or (apart > 0 and apart >= room)):
-            told.append(mark)
-    return told
-
-
-def _beside(mark: MaxMark, points: Sequence[BandPoint]) -> str:
-    """Put a text on the side of its mark that is away from the line, and inside the figure at either end."""
-    if not points:
-        return "top center"
-    first, last = points[0].day, points[-1].day
-    span = max(1, (last - first).days)
-    share = (mark.day - first).days / span
-    side = "right" if share < 0.2 else "left" if share > 0.8 else "center"
-    begins, ends = {"right": (0.0, 1.0), "left": (-1.0, 0.0)}.get(side, (-0.5, 0.5))
-    reach = TEXT_ROOM * span
-    passing = [point.estimate for point in points if begins * reach <= (point.day - mark.day).days <= ends * reach]
-    if not passing:
-        passing = [min(points, key=lambda point: abs((point.day - mark.day).days)).estimate]
-    above = max(passing) - mark.load > mark.load - min(passing)  # where the line passes the text, it is mostly above it
-    return f"{'bottom' if above else 'top'} {side}"
 
 
 def _sets(made: go.Figure, sets: Sequence[SetDot], tone: Colours) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
@@ -14,6 +15,7 @@ from tracker.components.frame.as_typed import as_typed
 from tracker.components.frame.frame import Here
 from tracker.components.frame.words import day_words, first_up
 from tracker.desk.coach import class_sheet
+from tracker.desk.coach.class_sheet import DatedSession
 from tracker.desk.people import people, places
 from tracker.log.records import StepRow
 from tracker.wording import counted
@@ -44,20 +46,51 @@ def nobody_shares() -> None:
 def choose(now: Here, *, with_session: bool) -> ClassChoice:
     """Draw what the part of the desk needs to know."""
     kept: dict[str, Any] = st.session_state.setdefault(KEPT, {})
-    steps = {each.id: each for each in class_sheet.sessions(now.log)}
+    dated = {each.step.id: each for each in class_sheet.dated_sessions(now.log, now.today)}
+    steps = {key: each.step for key, each in dated.items()}
     if not kept:
         likely, members = class_sheet.likely_class(now.log, now.today)
         everybody = [each.id for each in people.members(now.log)]
         kept.update(step=likely, members=list(members), everybody=everybody, place=OWN_PLACE, day=now.today)
     if with_session and steps:
-        _select("step", "Session", {key: f"{step.wave}: {step.title}" for key, step in steps.items()})
-        gyms = {OWN_PLACE: "Each at their own place", **{each.id: each.name for each in places.places(now.log)}}
-        _select("place", "Where", gyms)
-    with st.container(horizontal=True, gap="small"):
+        _select("step", "Session", _names(dated, now.today))
+        _follow(dated)
+    elif kept["day"] > now.today:
+        kept["day"] = now.today  # there are no results of a day that is to come
+    with st.container(horizontal=True, gap="xsmall"):
         who = _members(now, "members" if with_session else "everybody")
+        if with_session and steps:
+            gyms = {OWN_PLACE: "Own places", **{each.id: each.name for each in places.places(now.log)}}
+            with st.popover(gyms.get(kept["place"], gyms[OWN_PLACE]), key="coach_where"):
+                _select("place", "Where", {**gyms, OWN_PLACE: "Each at their own place"})
         _day(now)
     step = steps.get(kept["step"]) if kept["step"] else None
     return ClassChoice(step, who, kept["place"] or None, kept["day"])
+
+
+def _names(dated: Mapping[str, DatedSession], today: date) -> dict[str, str]:
+    """Say each session with its day first, and its wave only where two would be called the same."""
+    short = {key: _named(each, today) for key, each in dated.items()}
+    often = Counter(short.values())
+    return {
+        key: f"{said} ({dated[key].step.wave})" if often[said] > 1 and dated[key].step.title else said
+        for key, said in short.items()
+    }
+
+
+def _named(session: DatedSession, today: date) -> str:
+    """Say a session with its day first: `Today: Front squat, week 2`."""
+    when = first_up(day_words(session.day, today)) if session.day else "No date"
+    return f"{when}: {session.step.title or session.step.wave}"
+
+
+def _follow(dated: Mapping[str, DatedSession]) -> None:
+    """Another session was chosen: take its day, and the members who have it on that day."""
+    kept = st.session_state[KEPT]
+    found = dated.get(kept["step"])
+    if found is not None and kept.get("followed", kept["step"]) != kept["step"] and found.day is not None:
+        kept["day"], kept["members"] = found.day, list(found.member_ids)
+    kept["followed"] = kept["step"]
 
 
 def _select(name: str, label: str, options: Mapping[str, str]) -> None:
@@ -75,7 +108,7 @@ def _members(now: Here, name: str) -> tuple[str, ...]:
     kept, key = st.session_state[KEPT], f"coach_{name}"
     names = {each.id: as_typed(each.name) for each in people.members(now.log)}
     st.session_state[key] = kept[name] = [each for each in kept[name] if each in names]
-    with st.popover(counted(len(kept[name]), "member"), key=f"{key}_who", icon=":material/group:"):
+    with st.popover(counted(len(kept[name]), "member"), key=f"{key}_who"):
         st.pills(
             "Who is in the class" if name == "members" else "Whose results", list(names), format_func=names.__getitem__,
             key=key, selection_mode="multi", on_change=_keep, args=(name,),
@@ -87,7 +120,7 @@ def _members(now: Here, name: str) -> tuple[str, ...]:
 def _day(now: Here) -> None:
     kept = st.session_state[KEPT]
     st.session_state["coach_day"] = kept["day"]
-    with st.popover(first_up(day_words(kept["day"], now.today)), key="coach_when", icon=":material/event:"):
+    with st.popover(first_up(day_words(kept["day"], now.today)), key="coach_when"):
         st.date_input("Day", key="coach_day", on_change=_keep, args=("day",), format="YYYY-MM-DD")
 
 

@@ -11,15 +11,21 @@ from tracker.components.frame.frame import Here
 from tracker.components.frame.words import day_words, first_up, load_words, set_words
 from tracker.desk.coach.class_table import ClassTable, LiftLine, LiftTable, LikeGroup, PieceTable, class_table
 
+# A set each: made, missed, cut short, or not begun; told apart by form, not by colour.
+MARKS: dict[str, str] = {"done": "●", "missed": "✕", "cut": "◐"}
+
 
 def show(now: Here, choice: ClassChoice) -> None:
     """Draw what the chosen members did on the day."""
     table = class_table(now.log, choice.member_ids, choice.day)
     st.header(first_up(day_words(choice.day, now.today)))
     if not table.lifts and not table.pieces:
-        st.info("Nothing of these members is known on this day.", icon=":material/info:")
+        if table.missing:
+            st.html(_missing(table) + _absent(table))
+        else:
+            st.info("Nothing of these members is known on this day.", icon=":material/info:")
         return
-    st.html("".join(map(_lift, table.lifts)) + "".join(map(_piece, table.pieces)) + _absent(table))
+    st.html(_missing(table) + "".join(map(_lift, table.lifts)) + "".join(map(_piece, table.pieces)) + _absent(table))
 
 
 def _lift(table: LiftTable) -> str:
@@ -28,6 +34,7 @@ def _lift(table: LiftTable) -> str:
 
 
 def _line(line: LiftLine) -> str:
+    marks = "".join(MARKS[row.outcome] * times for times, row in line.sets)
     counts = [f"{line.count('done')} done"]
     counts += [f"{line.count('missed')} missed"] if line.count("missed") else []
     counts += [f"{line.count('cut')} cut short"] if line.count("cut") else []
@@ -36,8 +43,19 @@ def _line(line: LiftLine) -> str:
     sets = "; ".join(f"{times} sets of {set_words(row)}" if times > 1 else set_words(row) for times, row in line.sets)
     return (
         f'<tr><th scope="row" class="who">{escape(line.member.name)}</th>'
-        f"<td>{top}<small>{escape(', '.join(counts))}<br>{escape(sets)}</small></td></tr>"
+        f'<td>{top}<span role="img" aria-label="{escape(", ".join(counts))}">{marks}</span><small>{escape(sets)}</small></td></tr>'
     )
+
+
+def _missing(table: ClassTable) -> str:
+    """Whose planned session of the day is not all in."""
+    if not table.missing:
+        return ""
+    rows = "".join(
+        f'<tr><th scope="row" class="who">{escape(each.member.name)}</th><td>{escape(first_up(each.came))}</td></tr>'
+        for each in table.missing
+    )
+    return f'<p class="class-lift">Still missing</p><table class="class-table">{rows}</table>'
 
 
 def _piece(table: PieceTable) -> str:
@@ -60,6 +78,6 @@ def _group(group: LikeGroup, *, first: bool) -> str:
 
 
 def _absent(table: ClassTable) -> str:
-    if not table.absent:
-        return ""
-    return f'<p class="plain"><small>Nothing on this day: {escape(", ".join(each.name for each in table.absent))}.</small></p>'
+    told = {each.member.id for each in table.missing}
+    free = [each.name for each in table.absent if each.id not in told]
+    return f'<p class="plain"><small>No session planned or done: {escape(", ".join(free))}.</small></p>' if free else ""

@@ -2,25 +2,30 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from datetime import date
 from html import escape
-from itertools import groupby
+from itertools import groupby, zip_longest
 
 import streamlit as st
 
 from tracker.components.coach.class_choice import ClassChoice
 from tracker.components.frame.as_typed import as_typed
 from tracker.components.frame.frame import Here
-from tracker.components.frame.words import first_up, load_words, reference_words
+from tracker.components.frame.words import first_up, reference_words
 from tracker.conditioning.asked import movement_lines, scheme_words
 from tracker.desk.coach import class_print, class_sheet
+from tracker.desk.coach.bars import AtOneBar, bars_of, other_partners
 from tracker.desk.coach.class_sheet import ClassLine, ClassRow, ClassSheet
+from tracker.desk.coach.partners import Partners
 from tracker.desk.coach.send_result import file_word
 from tracker.desk.day.lines import LESS_LIKELY, chance_words
 from tracker.desk.sheet.sheet_words import parts_of
-from tracker.log.records import StepRow
+from tracker.exchange.class_page import PageCell
+from tracker.log.records import PlannedSetRow
 from tracker.wording import counted
+
+MOST_COLUMNS = 3  # that a phone holds; more are moved sideways
 
 
 def show(now: Here, choice: ClassChoice) -> None:
@@ -39,22 +44,103 @@ def show(now: Here, choice: ClassChoice) -> None:
         file_name=f"class-{file_word(sheet.step.title or sheet.step.wave)}-{sheet.day.isoformat()}.html",
         help="Open it in a browser and print it. It says nothing of a member's reasons.",
     )  # fmt: skip
+    _speak_first(sheet)
     _missing(sheet)
     before, closing = parts_of(sheet.step.text)
-    _words(sheet.step, before)
-    st.html("".join(_row(row, choice.day, own_place=sheet.place is None) for row in sheet.rows))
+    _section(_lines_of(before))
+    bars = bars_of(sheet)
+    own_place = sheet.place is None and len({row.place.name if row.place else "" for row in sheet.rows}) > 1
+    notes = iter(class_print.lift_notes(step))
+    for lift, group in groupby(step.sets, key=lambda planned: planned.lift.title):
+        blocks = [list(each) for _, each in groupby(group, key=lambda planned: planned.block)]
+        st.html(_loads(lift, blocks, next(notes), bars, own_place=own_place))
     _pieces(sheet)
     _section(_lines_of(closing))
     _partners(sheet)
+    _reasons(sheet, choice.day)
     _cautions(sheet)
 
 
-def _words(step: StepRow, before: Sequence[str]) -> None:
-    """The coach's words on the session and its lifts, and other ways to do them, once for all members."""
-    said = _lines_of(before)
-    for lift, lines in class_print.lift_lines(step):
-        said += f'<p class="class-lift">{escape(lift)}</p>' + _lines_of(map(first_up, lines))
-    _section(said)
+def _loads(
+    lift: str,
+    blocks: Sequence[Sequence[PlannedSetRow]],
+    notes: Sequence[str],
+    bars: Sequence[AtOneBar],
+    *,
+    own_place: bool,
+) -> str:
+    """Draw the loads of one lift: a row a member, those who share a bar together, what is asked above each column."""
+    columns = [planned for block in blocks for planned in block]
+    heads = "".join(f'<th scope="col">{_asked(planned)}</th>' for planned in columns)
+    parts: list[str] = []
+    for bar in bars:
+        rows = "".join(_row(row, blocks, bar, own_place=own_place) for row in bar.rows)
+        parts.append(f"<tbody{' class=class-shared' if bar.partners else ''}>{rows}</tbody>")
+    table = (
+        f'<table class="class-loads"><thead><tr><th scope="col">Who</th>{heads}</tr></thead>{"".join(parts)}</table>'
+    )
+    wide = len(columns) > MOST_COLUMNS
+    reach = f' tabindex="0" role="region" aria-label="Loads of {escape(lift)}"' if wide else ""
+    said = "".join(f"<p>{escape(line)}</p>" for line in notes)
+    if columns[0].lift.implement == "barbell":
+        said += '<small class="class-soft">Below each load: the discs of one side</small>'
+    return (
+        f'<section class="class-lift-part"><h2>{escape(first_up(lift))}</h2>{said}'
+        f'<div class="class-scroll{" class-wide" if wide else ""}"{reach}>{table}</div></section>'
+    )
+
+
+def _asked(planned: PlannedSetRow) -> str:
+    """Say what is asked in two lines: `3 × 4`, and of what."""
+    many, at, rest = class_print.asked(planned).partition(" at ")
+    return f"{_together(many)}{f'<small>{_together(rest)}</small>' if at else ''}"
+
+
+def _together(words: str) -> str:
+    return escape(words).replace(" × ", "\u00a0×\u00a0").replace(" %", "\u00a0%")
+
+
+def _row(row: ClassRow, blocks: Sequence[Sequence[PlannedSetRow]], bar: AtOneBar, *, own_place: bool) -> str:
+    below = [f"bar {bar.number}"] if bar.partners else []
+    below += [row.place.name if row.place else "no place yet"] if own_place else []
+    mark = f" {class_print.SPEAK_FIRST}" if class_print.speaks_first(row) else ""
+    cells = "".join(
+        _cell(cell, because)
+        for block in blocks
+        for cell, because in _because(row, class_print.cells_of(row, block), block)
+    )
+    small = f"<small>{escape(', '.join(below))}</small>" if below else ""
+    return f'<tr><th scope="row">{escape(row.member.name)}{mark}{small}</th>{cells}</tr>'
+
+
+def _because(
+    row: ClassRow, cells: Sequence[PageCell], headed: Sequence[PlannedSetRow]
+) -> Iterator[tuple[PageCell, str]]:
+    """Put beside each cell why its repetitions are others than its heading asks for, where they are."""
+    lines = {line.planned.id: line for line in row.lines}
+    for cell, planned in zip_longest(cells, headed[: len(cells)]):
+        line = lines.get(planned.id) if planned and len(cells) == len(headed) else None
+        yield cell, " ".join(line.why) if line and line.made and line.reps != planned.reps else ""
+
+
+def _cell(cell: PageCell, because: str = "") -> str:
+    load = f"<b>{escape(' '.join(part for part in (cell.load, cell.reps) if part))}</b>" if cell.load else ""
+    detail = "".join(f"<small>{escape(each)}</small>" for each in (cell.detail, because) if each)
+    span = f' colspan="{cell.span}"' if cell.span > 1 else ""
+    return f"<td{span}>{load}{detail}</td>"
+
+
+def _speak_first(sheet: ClassSheet) -> None:
+    """Name those who should not load before a word with the coach, and behind a touch why."""
+    rows = [row for row in sheet.rows if class_print.speaks_first(row)]
+    if not rows:
+        return
+    names = ", ".join(as_typed(row.member.name) for row in rows)
+    with st.expander(f"{class_print.SPEAK_FIRST} Speak first with {names}", key="coach_first"):
+        for row in rows:
+            held = dict.fromkeys(line.held.text for line in row.lines if line.held)
+            marks = [*held, *(caution.text for caution in row.cautions if caution in class_print.ABOUT_ONE)]
+            st.html(f'<p class="plain"><b>{escape(row.member.name)}</b> {escape(" ".join(marks))}</p>')
 
 
 def _lines_of(lines: Iterable[str]) -> str:
@@ -73,60 +159,70 @@ def _missing(sheet: ClassSheet) -> None:
         st.info(said, icon=":material/help:")
 
 
-def _row(row: ClassRow, day: date, *, own_place: bool) -> str:
-    place = f" <small>{escape(row.place.name if row.place else 'no place yet')}</small>" if own_place else ""
-    held = dict.fromkeys(line.held.text for line in row.lines if line.held)
-    marks = [*held, *(f"caution: {caution.key}" for caution in row.cautions)]
-    said = "".join(f"<p>▲ {escape(each)}</p>" for each in marks)
-    lifts = [(lift, list(lines)) for lift, lines in groupby(row.lines, key=lambda line: line.planned.lift.title)]
-    tables = "".join(_lift(lift, lines, day) for lift, lines in lifts)
-    return f'<section class="class-row"><h2>{escape(row.member.name)}{place}</h2>{said}{tables}</section>'
+def _reasons(sheet: ClassSheet, day: date) -> None:
+    """Behind a touch: what each load is reckoned from, and why it is not as asked."""
+    box = st.expander("Why these loads", key="coach_reasons", on_change="rerun", icon=":material/help:")
+    if box.open:
+        with box:
+            st.html("".join(_why(row, day) for row in sheet.rows))
 
 
-def _lift(lift: str, lines: Sequence[ClassLine], day: date) -> str:
-    """Draw the lines of one lift; what their loads are reckoned from stands once."""
-    known = dict.fromkeys(
-        reference_words(line.reference, line.planned.of_lift or line.planned.lift, day)
-        for line in lines
-        if line.reference
-    )
-    of = f" <small>{escape(', '.join(known))}</small>" if known else ""
-    rows = "".join(map(_line, lines))
-    return f'<p class="class-lift">{escape(lift)}{of}</p><table class="class-table">{rows}</table>'
+def _why(row: ClassRow, day: date) -> str:
+    """Say of one member what each lift is reckoned from, and then each reason once, with the loads that it is of."""
+    said: list[str] = []
+    for lift, lines in groupby(row.lines, key=lambda line: line.planned.lift.title):
+        found = list(lines)
+        known = dict.fromkeys(
+            reference_words(line.reference, line.planned.of_lift or line.planned.lift, day)
+            for line in found
+            if line.reference
+        )
+        loads: dict[str, list[str]] = {}
+        for line in found:
+            for each in _details(line):
+                loads.setdefault(each, []).append(str(line.made.load) if line.made else "")
+        more = [
+            each if len(of) == len(found) or not all(of) else f"{', '.join(dict.fromkeys(of))}: {each}"
+            for each, of in loads.items()
+        ]
+        said += [f"<p>{escape(first_up(lift))}: {escape('; '.join(known) or 'by feel')}</p>"]
+        said += [f"<ul>{''.join(f'<li>{escape(each)}</li>' for each in more)}</ul>"] if more else []
+    return f'<div class="class-why"><p><b>{escape(row.member.name)}</b></p>{"".join(said)}</div>' if said else ""
 
 
-def _line(line: ClassLine) -> str:
-    details = [line.made.words if line.made else "", line.note if line.made else "", line.to_do]
-    if line.made and line.reps != line.planned.reps:
-        details.insert(0, f"{counted(line.reps, 'repetition')}{' a side' if line.planned.lift.per_side else ''}")
-    if line.chance is not None and line.chance < LESS_LIKELY:
-        details.append(chance_words(line.chance))
-    load = f"<b>{escape(load_words(line.made.load, line.planned.lift))}</b> " if line.made else ""
-    small = " · ".join(escape(each) for each in details if each)
-    return (
-        f'<tr><th scope="row">{escape(class_print.asked(line.planned))}</th><td>{load}<small>{small}</small></td></tr>'
-    )
+def _details(line: ClassLine) -> tuple[str, ...]:
+    unlikely = line.chance is not None and line.chance < LESS_LIKELY
+    likely = f"{chance_words(line.chance, line.reps)}." if unlikely else ""
+    found = (*(line.why if line.made else ()), line.to_do, likely)
+    return tuple(first_up(each) for each in found if each)
 
 
 def _pieces(sheet: ClassSheet) -> None:
     for piece in sheet.pieces:
-        lines = (first_up(scheme_words(piece)), *movement_lines(piece, options=True), *piece.note.splitlines())
-        _section(f"<h2>{escape(piece.title)}</h2>{_lines_of(lines)}")
+        moves = "".join(f"<li>{escape(line)}</li>" for line in movement_lines(piece, options=True))
+        scheme, notes = _lines_of([first_up(scheme_words(piece))]), _lines_of(piece.note.splitlines())
+        _section(f"<h2>{escape(piece.title)}</h2>{scheme}<ul>{moves}</ul>{notes}")
 
 
 def _partners(sheet: ClassSheet) -> None:
-    if sheet.partners:
-        st.header("Could share a bar")
-        said = (
-            f"{pair.first} and {pair.second}, {pair.lift}: {counted(pair.changes, 'disc')} to move in {counted(pair.sets, 'set')}, both sides"
-            for pair in sheet.partners
-        )
-        st.html("".join(f'<p class="plain">{escape(each)}</p>' for each in said))
+    """Who could share a bar: those at one number above, and those of other lifts."""
+    pairs = [bar.partners for bar in bars_of(sheet) if bar.partners]
+    if not pairs and not other_partners(sheet):
+        return
+    names = {f"{pair.first} and {pair.second}": None for pair in (*pairs, *other_partners(sheet))}
+    label = f"Could share a bar: {as_typed(next(iter(names)))}" if len(names) == 1 else "Could share a bar"
+    with st.expander(label, key="coach_share", icon=":material/group:"):
+        st.html("".join(f'<p class="plain">{escape(_pair(pair))}</p>' for pair in (*pairs, *other_partners(sheet))))
+
+
+def _pair(pair: Partners) -> str:
+    moved = f"{counted(pair.changes, 'disc')} to move in {counted(pair.sets, 'set')}, both sides"
+    return f"{pair.first} and {pair.second}, {pair.lift}: {moved}"
 
 
 def _cautions(sheet: ClassSheet) -> None:
     found = dict.fromkeys(caution for row in sheet.rows for caution in row.cautions)
     if found:
-        with st.expander("What the cautions say", key="coach_cautions"):
+        with st.expander("Cautions", key="coach_cautions", icon=":material/warning:"):
             for each in found:
                 st.markdown(f"**{each.key}**: {each.text} {each.advice} ({each.basis})")

@@ -7,7 +7,7 @@ from datetime import date
 import streamlit as st
 
 from tracker.components.day.session_end import rating_words
-from tracker.components.frame.acts import do
+from tracker.components.frame.acts import do, touch
 from tracker.components.frame.as_typed import as_typed
 from tracker.components.frame.frame import Here, here
 from tracker.components.frame.words import day_words, first_up
@@ -20,15 +20,18 @@ from tracker.log.records import MemberStepRow
 
 def show(now: Here) -> None:
     """Draw the box, closed until somebody wants it."""
-    box = st.expander("Write down what a member told you", key="coach_message", on_change="rerun")
+    box = st.expander(
+        "Write down what a member told you", key="coach_message", on_change="rerun", icon=":material/edit_note:"
+    )
     if not box.open:
         return
     with box:
         members = {each.id: as_typed(each.name) for each in people.members(now.log)}
-        st.caption("It stands in their history as written down by you; they can mend it or take it back.")
+        st.caption("It stands in their history as written down by you; they can edit or undo it.")
         whose = st.selectbox("Member", list(members), format_func=members.__getitem__, key="told_who", index=None)
         if whose is None:
             return
+        _taken_back(whose)
         day: date = (
             st.date_input("Done on", now.today, key="told_day", format="YYYY-MM-DD", max_value=now.today) or now.today
         )
@@ -44,6 +47,19 @@ def show(now: Here) -> None:
         )
         if chosen in steps:
             _fields(whose, day, from_message.told_of(now.log, whose, day, chosen))
+
+
+def _taken_back(whose: str) -> None:
+    """Let the coach take back what they wrote down last for this member, as long as it stands."""
+    now = here()
+    told = from_message.newest_told(now.log, whose)
+    if told is None:
+        return
+    st.caption(as_typed(f"Last: {told.words}"))
+    st.button(
+        "Take it back", key="told_back", on_click=touch, args=(from_message.take_back, now.log, whose, told.act_id),
+        kwargs={"said": "Taken back: nothing of it stands in their log"},
+    )  # fmt: skip
 
 
 def _named(step: MemberStepRow, today: date) -> str:

@@ -26,19 +26,23 @@ MOST_PASTED = 200_000  # letters: some five hundred results; design choice
 Sources = tuple[tuple[tuple[str, bytes], ...], str]  # files, and what was pasted
 
 
-def show(now: Here) -> None:
-    """Draw the box for files and lines, what came of them, and the names that wait."""
-    with st.container(border=True, key="coach_results"):
+def show() -> None:
+    """Draw the box for files and lines."""
+    with st.expander("Enter results that came in", key="coach_results", icon=":material/inbox:"):
         drawn = st.session_state.setdefault(DRAWN, 0)  # another number is another, empty box
         files, paste = f"coach_files_{drawn}", f"coach_paste_{drawn}"
-        st.file_uploader(
-            "Result files of members", type=["json", "txt"], accept_multiple_files=True, key=files, max_upload_size=1
-        )
         st.text_area(
-            "Or paste their lines", key=paste, height=120,
+            "Paste members' result lines", key=paste, height=120,
             placeholder="Tidemark result 1 | ... | check ...", help="Greetings and other lines around them do no harm.",
         )  # fmt: skip
-        st.button("Take in", type="primary", width="stretch", key="coach_take", on_click=_take_in, args=(files, paste))
+        st.file_uploader(
+            "Or their result files", type=["json", "txt"], accept_multiple_files=True, key=files, max_upload_size=1
+        )
+        st.button("Enter", type="primary", width="stretch", key="coach_take", on_click=_take_in, args=(files, paste))
+
+
+def told(now: Here) -> None:
+    """Draw what came of the last ones, and the names that wait."""
     takings: Takings | None = st.session_state.get(TAKINGS)
     if takings is not None:
         _told(takings)
@@ -63,7 +67,7 @@ def _all_of(log: Log, sources: Sources, whom: Mapping[str, str]) -> Takings:
     files, pasted = sources
     if len(pasted) > MOST_PASTED:
         what = f"What is pasted has {len(pasted):,} letters, more than {MOST_PASTED:,}; nothing was taken."
-        raise BadInputError(what, where="their lines", mend="Paste it in parts, or bring it as a file.")
+        raise BadInputError(what, where="their lines", mend="Paste it in parts, or upload it as a file.")
     takings = take_files(log, files, whom=whom)
     if pasted.strip():
         takings += take_results(log, pasted, whom=whom)
@@ -124,7 +128,7 @@ def _ask(taken: TakenResult) -> None:
 def _taken(member: str, day: str, new: int, known: int, withdrawn: int, fulfils: str) -> str:
     parts = [f"{new} new"] if new else []
     parts += [f"{known} known already"] if known else []
-    parts += [f"{withdrawn} withdrawn, since the member mended the result"] if withdrawn else []
+    parts += [f"{withdrawn} withdrawn, since the member edited the result"] if withdrawn else []
     parts += [fulfils] if fulfils else []
     return f"{member}, {day}: {', '.join(parts)}"
 

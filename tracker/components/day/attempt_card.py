@@ -9,7 +9,6 @@ from html import escape
 import streamlit as st
 
 from tracker.components.day import set_acts
-from tracker.components.frame import discs
 from tracker.components.frame.acts import touch
 from tracker.components.frame.frame import here
 from tracker.components.frame.words import load_words
@@ -39,21 +38,10 @@ CLOCK = """
 """
 
 
-def said(at: NextAttempt, line: PlannedLine) -> str:
-    """Return what is proposed as HTML: the load, its discs, and why."""
-    if at.ask_safety:
-        return f'<p class="plain note">{escape(attempts.ASK_SAFETY)}</p>'
-    parts = ""
-    if at.made is not None:
-        words = at.made.words.replace(" x ", " × ")
-        parts += f'<p class="big">{escape(load_words(at.made.load, line.lift))}</p>{discs.drawing(at.made.per_side) if at.made.per_side else ""}'
-        parts += f'<p class="plain">{escape(words[:1].upper() + words[1:])}</p>' if words else ""
-    return parts + "".join(f'<p class="plain note">{escape(each)}</p>' for each in at.words)
-
-
 def ask_safety(plan: DayPlan, line: PlannedLine) -> None:
     """Ask about safety arms or a spotter; each answer one touch."""
     now = here()
+    st.html(f'<p class="plain note">{escape(attempts.ASK_SAFETY)}</p>')
     for answer, words in attempts.SAFETY.items():
         st.button(
             words, key=f"safety_{answer}", width="stretch", on_click=touch,

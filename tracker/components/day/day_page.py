@@ -12,4 +12,4 @@ from tracker.components.frame.frame import Here
 def link(now: Here) -> None:
     """Lead to the page of the same member's day that a phone keeps."""
     address = f"/day/?{urlencode({'member': now.member.id})}"
-    st.link_button("This day on a page that needs no connection", address, width="stretch")
+    st.link_button("Without a connection", address, help="This day on a page that a phone keeps")

@@ -3,16 +3,16 @@
 from __future__ import annotations
 
 from html import escape
-from itertools import groupby
+from itertools import groupby, takewhile
 
 import streamlit as st
 
 from tracker.components.day import editor, set_acts
 from tracker.components.day.editor import RIR
-from tracker.components.frame.acts import touch
+from tracker.components.frame.acts import do, touch
 from tracker.components.frame.frame import here, token
-from tracker.components.frame.words import load_words, set_words
-from tracker.desk.day import from_memory
+from tracker.components.frame.words import in_unit_words, load_words, set_words
+from tracker.desk.day import from_memory, on_clock
 from tracker.desk.day.line_words import asked, in_short
 from tracker.desk.day.lines import PlannedLine
 from tracker.desk.day.today import DayPlan
@@ -23,8 +23,9 @@ from tracker.log.sets import NewSet
 from tracker.prescription.ramp import RampSet
 from tracker.prescription.technique import technique
 from tracker.units import short
+from tracker.wording import counted
 
-MENDING, CHOSEN = "today_mending", "today_chosen"
+MENDING, CHOSEN, EARLIER = "today_mending", "today_chosen", "done_earlier"
 NEWEST = 3  # sets of the day with a button beside them
 
 
@@ -100,7 +101,7 @@ def ahead(plan: DayPlan, next_line: PlannedLine) -> None:
     if not coming:
         return
     st.header("Then")
-    for _, group in groupby(coming, key=lambda line: line.planned.id):
+    for _, group in groupby(coming, key=lambda line: line.planned.id if line.turn is None else line.turn):
         lines = tuple(group)
         with _row(f"then_{lines[0].key}"):
             st.html(f'<p class="plain">{_lines_words(lines, plan)}</p>')
@@ -111,6 +112,7 @@ def ahead(plan: DayPlan, next_line: PlannedLine) -> None:
 def _all_as_planned(plan: DayPlan) -> None:
     """Let a session that was done without the phone be logged in one touch; undo takes all of it back."""
     number, now = len(from_memory.as_planned(plan)), here()
+    _several(plan)
     if number > 1 and plan.step is not None:
         st.button(
             f"All {number} done as planned", key="all_as_planned", width="stretch", on_click=touch,
@@ -119,9 +121,37 @@ def _all_as_planned(plan: DayPlan) -> None:
         )  # fmt: skip
 
 
+def _several(plan: DayPlan) -> None:
+    """On an interval nobody touches a phone at each set: let a few that were done be logged at once."""
+    line, known = plan.next_line, from_memory.as_planned(plan)
+    if line is None or plan.step is None or on_clock.every_s(line.planned) is None:
+        return
+    same = list(takewhile(lambda each: each.planned.id == line.planned.id, known))
+    if len(same) > 2 and same[0] is line:
+        key = f"several_{line.key}"
+        st.pills(
+            "So many of these done as planned", range(2, len(same)), key=key, on_change=_log_several, args=(key, plan, plan.step.id)
+        )  # fmt: skip
+
+
+def _log_several(key: str, plan: DayPlan, member_step_id: str) -> None:
+    now, number = here(), st.session_state.get(key)
+    if number is not None:
+        do(
+            from_memory.log_as_planned, now.log, now.member.id, plan.day, member_step_id=member_step_id, first=int(number),
+            said=lambda logged: f"Logged as planned: {counted(logged.sets, 'set')}",
+        )  # fmt: skip
+
+
 def _lines_words(lines: tuple[PlannedLine, ...], plan: DayPlan) -> str:
     """Say equal sets once, with their lift where the step has several."""
     line = lines[0]
+    if line.turn is not None:
+        counts: dict[str, int] = {}
+        for each in lines:
+            said = f"{escape(asked(each))} <span>{escape(each.lift.title)}</span>"
+            counts[said] = counts.get(said, 0) + 1
+        return "<b>In turn:</b> " + ", ".join(f"{n} sets of {said}" if n > 1 else said for said, n in counts.items())
     times = f"{len(lines)} sets of " if len(lines) > 1 else ""
     lift = "" if len({each.lift.id for each in plan.lines}) == 1 else f" <span>{escape(line.lift.title)}</span>"
     return f"<b>{times}{escape(asked(line))}</b>{lift}{escape(in_short(line))}"
@@ -142,30 +172,32 @@ def done(plan: DayPlan) -> None:
     earlier = rows[NEWEST:]
     if not earlier:
         return
-    # Every row with a button costs the phone time after each touch: those that are seldom mended come when asked for.
-    box = st.expander("Mend an earlier set", key="done_earlier", on_change="rerun")
-    if box.open:
-        with box:
-            for row in earlier:
-                _done(plan, row)
-    else:
-        st.html("".join(f'<p class="plain">{_set_said(row)}</p>' for row in earlier))
+    # Every row with a button costs the phone time after each touch: those that are seldom mended are one field together.
+    said = {row.id: f"{set_words(row)} {row.lift.title}" for row in earlier}
+    st.pills(
+        "Earlier ones; a touch edits", list(said), format_func=said.__getitem__, key=EARLIER, on_change=_mend_earlier
+    )
+    for row in earlier:
+        if st.session_state.get(MENDING) == row.id:
+            _mending(plan, row)
 
 
 def _done(plan: DayPlan, row: SetRow) -> None:
     with _row(f"done_{row.id}"):
         st.html(f'<p class="plain">{_set_said(row)}</p>')
-        st.button("Mend", key=f"mend_{row.id}", on_click=_mend, args=(row.id,))
+        st.button("Edit", key=f"mend_{row.id}", on_click=_mend, args=(row.id,))
     if st.session_state.get(MENDING) == row.id:
         _mending(plan, row)
 
 
 def _set_said(row: SetRow) -> str:
-    return f"<b>{escape(set_words(row))}</b> <span>{escape(row.lift.title)}</span>"
+    about = in_unit_words(row, here().member.unit)
+    beside = f" ({about})" if about else ""
+    return f"<b>{escape(set_words(row))}</b>{escape(beside)} <span>{escape(row.lift.title)}</span>"
 
 
 def _mending(plan: DayPlan, row: SetRow) -> None:
-    from tracker.desk.day.training import as_new
+    from tracker.desk.day.log_set import as_new
 
     key = f"mending_{row.id}"
     with st.container(border=True):
@@ -180,6 +212,11 @@ def _mending(plan: DayPlan, row: SetRow) -> None:
 
 def _mend(set_id: str | None) -> None:
     st.session_state[MENDING] = set_id
+    st.session_state[EARLIER] = None
+
+
+def _mend_earlier() -> None:
+    st.session_state[MENDING] = st.session_state[EARLIER]
 
 
 def _save(row: SetRow, new: NewSet) -> None:

@@ -3,36 +3,24 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from decimal import Decimal
-from typing import Literal
 
 import streamlit as st
 
+from tracker.components.day import load_field
 from tracker.components.frame.acts import tell
 from tracker.components.frame.words import OUTCOMES
-from tracker.desk.people import places
-from tracker.errors import TidemarkError, together
-from tracker.limits import MOST_REPS, MOST_TYPED
-from tracker.log.records import LiftRecord, MemberRecord, PlaceRecord
+from tracker.errors import BadInputError, TidemarkError, together
+from tracker.limits import MOST_REPS
 from tracker.log.sets import NewSet
 from tracker.prescription.technique import technique
 from tracker.strength.records import Kind
-from tracker.units import Mass, Unit, added, parse_mass, plain
+from tracker.units import Mass, parse_mass, plain
 
 RIR = ("0", "1", "2", "3", "4", "5", "6+")
+SetForm = load_field.SetForm
 KINDS: Mapping[Kind, str] = {"work": "Working set", "ramp": "Ramp set", "test": "Test of a max"}
-
-
-@dataclass(frozen=True, slots=True)
-class SetForm:
-    """Whose set it is and what stands where they train."""
-
-    lift: LiftRecord
-    member: MemberRecord
-    place: PlaceRecord | None
-    unit: Unit
-    most: Mass | None = None  # nothing heavier is offered today; it can be typed
 
 
 def draw(
@@ -46,6 +34,8 @@ def draw(
     noted: bool = False,
     asked: int | None = None,
     guessed: bool = False,
+    uncounted: bool = False,
+    first: tuple[str, Callable[[NewSet], None]] | None = None,
 ) -> None:
     """Draw the fields, filled with `start`, and a button that hands back what they say.
 
@@ -58,18 +48,23 @@ def draw(
         kinds: Whether to ask if it was a ramp set or a test.
         noted: Whether to ask for a note on this set.
         guessed: The load of `start` is only what a lift of its kind begins with: it is a hint, and the field stays blank.
+        uncounted: Nobody asks for a number of repetitions: the field stays blank, and nothing is logged until it says one.
+        first: Another button above that one, with what it does: where a set is more often none that ends something.
         asked: Repetitions of an attempt; one that is said to be missed is then taken to have failed at the last of them.
     """
-    _fill(key, start, guessed=guessed)
-    _load(key, scene, start.load if guessed else None)
-    st.number_input("Repetitions", 0, MOST_REPS, step=1, key=f"{key}_reps", help="Those that were completed.")
+    _fill(key, start, guessed=guessed, uncounted=uncounted)
+    load_field.draw(key, scene, start.load if guessed else None)
+    st.number_input(
+        "Repetitions", 0, MOST_REPS, value=None if uncounted else "min", step=1, key=reps_name(key),
+        help="Those that were completed.", placeholder="as many as you did" if uncounted else None,
+    )  # fmt: skip
     if not technique(scene.lift.name):  # what is left says little of a technique lift
         st.pills(
             "Repetitions left (RIR)", RIR, key=f"{key}_rir", help="How many more you had in you. Blank is not zero."
         )
     st.segmented_control(
         "How it ended", tuple(OUTCOMES), format_func=OUTCOMES.__getitem__, key=f"{key}_outcome", required=True,
-        on_change=_ended if asked else None, args=(key, asked) if asked else None,
+        on_change=_follow, args=(key, asked),
         help="Missed: the next repetition was tried and failed. Cut short: ended for another reason.",
     )  # fmt: skip
     if kinds:
@@ -78,31 +73,63 @@ def draw(
         )
     if noted:
         st.text_area("Note on this set", key=f"{key}_note", height=90)  # too long: refused, and it still stands here
+    if first is not None:
+        st.button(
+            first[0],
+            type="primary",
+            width="stretch",
+            key=f"{key}_first",
+            on_click=_hand_back,
+            args=(key, start, scene, first[1], asked),
+        )
     st.button(
-        label, type="primary", width="stretch", key=f"{key}_log", on_click=_hand_back, args=(key, start, scene, on_log)
+        label,
+        type="secondary" if first else "primary",
+        width="stretch",
+        key=f"{key}_log",
+        on_click=_hand_back,
+        args=(key, start, scene, on_log, asked),
     )
 
 
-def _ended(key: str, asked: int) -> None:
-    """Let the repetitions of an attempt follow how it ended; they can still be changed."""
+def reps_name(key: str) -> str:
+    """Return the name of the field of repetitions now.
+
+    It is another one each time that they followed how the set ended: a browser that hasn't drawn them yet sends the former
+    ones along with its next touch, and those then come over nothing.
+    """
+    number = st.session_state.get(f"{key}_follows", 0)
+    return f"{key}_{number}_reps" if number else f"{key}_reps"
+
+
+def _follow(key: str, asked: int | None) -> None:
+    """Let the repetitions of an attempt follow how it ended, once for each change of that; they can still be changed."""
     state = st.session_state
-    if state[f"{key}_outcome"] == "missed" and state[f"{key}_reps"] == asked:
-        state[f"{key}_reps"] = asked - 1
-    elif state[f"{key}_outcome"] == "done" and state[f"{key}_reps"] == asked - 1:
-        state[f"{key}_reps"] = asked
+    ended, before = state[f"{key}_outcome"], state.get(f"{key}_followed", "done")
+    state[f"{key}_followed"] = ended
+    reps = state.get(reps_name(key))
+    if asked is None or reps is None or ended == before:
+        return
+    follows = -1 if (ended, reps) == ("missed", asked) else 1 if (ended, reps) == ("done", asked - 1) else 0
+    if follows:
+        state[f"{key}_follows"] = state.get(f"{key}_follows", 0) + 1
+        state[reps_name(key)] = reps + follows
 
 
 def forget(key: str) -> None:
     """Empty the fields, so that they are filled afresh."""
-    for each in ("load", "reps", "rir", "outcome", "kind", "body", "note"):
+    st.session_state.pop(load_field.name(key), None)
+    st.session_state.pop(reps_name(key), None)
+    for each in ("rir", "outcome", "followed", "kind", "body", "note"):
         st.session_state.pop(f"{key}_{each}", None)
 
 
-def _fill(key: str, start: NewSet, *, guessed: bool) -> None:
+def _fill(key: str, start: NewSet, *, guessed: bool, uncounted: bool) -> None:
     state = st.session_state
-    state.setdefault(f"{key}_load", "" if guessed else plain(start.load.amount))
-    state.setdefault(f"{key}_reps", start.reps)
+    state.setdefault(load_field.name(key), "" if guessed else plain(start.load.amount))
+    state.setdefault(reps_name(key), None if uncounted else start.reps)
     state.setdefault(f"{key}_outcome", start.outcome)
+    state.setdefault(f"{key}_followed", state[f"{key}_outcome"])
     state.setdefault(f"{key}_kind", start.kind)
     state.setdefault(f"{key}_rir", _rir_shown(start.rir))
     state.setdefault(f"{key}_note", start.note)
@@ -112,62 +139,11 @@ def _rir_shown(rir: Decimal | None) -> str | None:
     return None if rir is None else "6+" if rir >= 6 else str(int(rir))
 
 
-def _load(key: str, scene: SetForm, hint: Mass | None = None) -> None:
-    """Draw the load between minus and plus; each says by how much. A blank one with a hint takes the hint in a touch."""
-    name = {"body": "Added load"}.get(scene.lift.implement, "Load of each" if scene.lift.implements > 1 else "Load")
-    blank = hint is not None and not str(st.session_state[f"{key}_load"]).strip()
-    lighter, heavier = (None, None) if blank else _near(key, scene)
-    with st.container(key=f"{key}_load_line", horizontal=True, vertical_alignment="bottom", wrap=False, gap="small"):
-        _step(key, "−", lighter, scene)
-        st.text_input(
-            f"{name}, {scene.unit}", key=f"{key}_load", max_chars=MOST_TYPED,
-            placeholder=f"such as {plain(hint.amount)}" if hint is not None else None,
-        )  # fmt: skip
-        if blank and hint is not None:
-            words = added(hint) if scene.lift.body else str(hint)
-            st.button(words, key=f"{key}_hint", on_click=_put, args=(key, hint, scene.unit), help=f"Take {words}")
-        else:
-            _step(key, "+", heavier, scene)
-    if scene.lift.body:
-        st.text_input(
-            f"Body mass, {scene.unit}", key=f"{key}_body", max_chars=MOST_TYPED, placeholder="as last time",
-            help="Blank: the newest one in the log.",
-        )  # fmt: skip
-
-
-def _near(key: str, scene: SetForm) -> tuple[Mass | None, Mass | None]:
-    try:
-        load = parse_mass(st.session_state[f"{key}_load"], unit=scene.unit)
-        lighter, heavier = places.next_loads(load, scene.lift, scene.member, scene.place)
-        too_heavy = scene.most is not None and heavier is not None and heavier.kg > scene.most.kg
-        return lighter, None if too_heavy else heavier
-    except TidemarkError:
-        return None, None  # the field says no load yet; the button says so when it is pressed
-
-
-def _step(key: str, sign: Literal["−", "+"], to: Mass | None, scene: SetForm) -> None:
-    by = ""
-    if to is not None:
-        here = parse_mass(st.session_state[f"{key}_load"], unit=scene.unit)
-        by = f" {plain(abs(round(to.to(scene.unit) - here.to(scene.unit), 2)))}"
-    word = "lighter" if sign == "−" else "heavier"
-    st.button(
-        f"{sign}{by}", key=f"{key}_{word}", disabled=to is None, on_click=_put, args=(key, to, scene.unit),
-        help=f"{to}: the next {word} load that stands here" if to else _nothing(word, scene),
-    )  # fmt: skip
-
-
-def _nothing(word: str, scene: SetForm) -> str:
-    if word == "heavier" and scene.most is not None:
-        return f"Nothing heavier than {scene.most} is offered after today's miss; it can be typed"
-    return f"Nothing {word} stands here"
-
-
-def _put(key: str, load: Mass, unit: Unit) -> None:
-    st.session_state[f"{key}_load"] = plain(load.amount) if load.unit == unit else str(load)
-
-
-def _hand_back(key: str, start: NewSet, scene: SetForm, on_log: Callable[[NewSet], None]) -> None:
+def _hand_back(
+    key: str, start: NewSet, scene: SetForm, on_log: Callable[[NewSet], None], asked: int | None = None
+) -> None:
+    load_field.take_touch(key)
+    _follow(key, asked)  # how it ended may have been touched along with this
     try:
         new = _read(key, start, scene)
     except TidemarkError as error:
@@ -176,13 +152,24 @@ def _hand_back(key: str, start: NewSet, scene: SetForm, on_log: Callable[[NewSet
     on_log(new)
 
 
+def _said(reps: float | None) -> int:
+    if reps is None:
+        raise BadInputError(
+            "Nothing says how many repetitions it was.",
+            where="repetitions",
+            mend="Say those that were completed; 0 for none.",
+        )
+    return int(reps)
+
+
 def _read(key: str, start: NewSet, scene: SetForm) -> NewSet:
     state = st.session_state
     typed = (state.get(f"{key}_body") or "").strip()
     masses: dict[str, Mass] = {}
     together(
-        lambda: masses.update(load=parse_mass(state[f"{key}_load"], unit=scene.unit, where="load")),
+        lambda: masses.update(load=parse_mass(state[load_field.name(key)], unit=scene.unit, where="load")),
         lambda: masses.update(body=parse_mass(typed, unit=scene.unit, where="body mass")) if typed else None,
+        lambda: _said(state.get(reps_name(key))),
     )
     load, body = masses["load"], masses.get("body")
     if body is None and start.body_mass is not None:
@@ -190,7 +177,7 @@ def _read(key: str, start: NewSet, scene: SetForm) -> NewSet:
     rir = state.get(f"{key}_rir")
     untouched = rir == _rir_shown(start.rir)  # a half, or eight, is not shown as such and stays
     return replace(
-        start, load=load, reps=int(state[f"{key}_reps"] or 0), body_mass=round(body.to(load.unit), 1) if body else None,
+        start, load=load, reps=_said(state.get(reps_name(key))), body_mass=round(body.to(load.unit), 1) if body else None,
         rir=start.rir if untouched else None if rir is None else Decimal(rir.removesuffix("+")),
         outcome=state[f"{key}_outcome"] or "done", kind=state.get(f"{key}_kind") or start.kind,
         note=(state.get(f"{key}_note") or "").strip(),

@@ -8,7 +8,7 @@ from tracker.components.frame import cautions, discs
 from tracker.components.frame.acts import do
 from tracker.components.frame.frame import Here, token
 from tracker.components.frame.words import set_words
-from tracker.desk.day import first_max, training
+from tracker.desk.day import first_max, log_set
 from tracker.desk.day.first_max import Rising
 from tracker.log.records import LiftRecord
 from tracker.wording import counted
@@ -61,6 +61,6 @@ def _stop(at: Rising) -> None:
 def _log(now: Here, at: Rising, left: int, tap: str, missed_after: int | None = None) -> None:
     new = first_max.as_set(at, left, missed=missed_after is not None, reps=missed_after)
     do(
-        training.log_set, now.log, now.member.id, now.today, new, token=tap, sure=True,
+        log_set.log_set, now.log, now.member.id, now.today, new, token=tap, sure=True,
         said=lambda row: f"Saved: {set_words(row)}",
     )  # fmt: skip

@@ -8,7 +8,7 @@ from html import escape
 
 import streamlit as st
 
-from tracker.components.day import editor, set_acts
+from tracker.components.day import editor, load_field, set_acts
 from tracker.components.day.usual import usual_set
 from tracker.components.frame.acts import do
 from tracker.components.frame.frame import here, token
@@ -31,8 +31,8 @@ def show(day: date) -> None:
             st.session_state[LIFT] = next(iter(known))
         st.selectbox("Lift", list(known), format_func=lambda each: first_up(known[each].title), key=LIFT)
         lift = known[st.session_state[LIFT]]
-        place = places.place_of(now.log, now.member)
-        start, kept = usual_set(lift, now.member, place)
+        place = places.place_of(now.log, now.member, day)
+        start, kept = usual_set(lift, now.member, place, day)
         key = f"free_{now.member.id[:8]}_{lift.id[:8]}"
         most = after_miss.most_today(now.log, now.member.id, lift.id, day)
         if most is not None and start.load.kg > most.kg:
@@ -41,11 +41,11 @@ def show(day: date) -> None:
         drawn = token(f"free-{day}-{lift.id}")
         _, heavier = places.next_loads(start.load, lift, now.member, place)
         heavier = heavier if most is None else None  # nothing is to be beaten after a miss
-        lines = last_time.free_words(now.log, now.member.id, lift, day, next_load=heavier)
+        lines = last_time.free_words(now.log, now.member.id, lift, day, next_load=heavier, unit=start.load.unit)
         painful = sore.state(now.log, now.member.id).is_painful(lift.name)
         if painful:  # what was lifted before is no load to lift now: the field is theirs to fill
             st.html(f'<p class="plain note">{escape(sore.FREE_PAINFUL)}</p>')
-            st.session_state.setdefault(f"{key}_load", "")
+            st.session_state.setdefault(load_field.name(key), "")
             lines = lines[:1]
         if lines:
             st.html("".join(f'<p class="plain before">{escape(each)}</p>' for each in lines))

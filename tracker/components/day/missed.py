@@ -11,6 +11,7 @@ from tracker.components.frame.acts import do, touch
 from tracker.components.frame.frame import Here
 from tracker.components.frame.words import day_words
 from tracker.desk.day import today as desk
+from tracker.desk.day.more_words import on_day_words
 from tracker.desk.day.next import from_words
 from tracker.desk.day.today import DayPlan
 from tracker.log.records import MemberStepRow
@@ -23,7 +24,8 @@ def show(now: Here, plan: DayPlan) -> None:
     rows = plan.missed[::-1]
     if not rows:
         return
-    st.header("Missed")
+    begun = [row for row in rows if row.id in plan.unfinished]
+    st.header("Missed" if not begun else "Unfinished" if len(begun) == len(rows) else "Missed or unfinished")
     for row in rows[:FEW]:
         _missed(now, plan, row)
     if rows[FEW:]:
@@ -35,15 +37,29 @@ def show(now: Here, plan: DayPlan) -> None:
 def _missed(now: Here, plan: DayPlan, step: MemberStepRow) -> None:
     moved = from_words(step, plan.day)
     planned = f"planned for {day_words(step.due, now.today)}{f', {moved}' if moved else ''}"
-    st.html(f'<p class="plain"><b>{escape(step.title)}</b> <span>{escape(planned)}</span></p>')
+    begun = plan.unfinished.get(step.id, "")
+    said = f"{planned}; {begun}" if begun else planned
+    st.html(f'<p class="plain"><b>{escape(step.title)}</b> <span>{escape(said)}</span></p>')
     with st.container(horizontal=True, gap="small"):
         st.button(
-            "Do it now", key=f"missed_now_{step.id}", help=f"Do {step.title} on this day", on_click=begin, args=(now, plan, step)
+            "Finish it now" if begun else "Do it now", key=f"missed_now_{step.id}", help=f"Do {step.title} on this day", on_click=begin, args=(now, plan, step)
         )  # fmt: skip
         st.button(
-            "Leave it out", key=f"missed_skip_{step.id}", help=f"Leave out {step.title}", on_click=touch,
+            "Leave the rest out" if begun else "Leave it out", key=f"missed_skip_{step.id}", help=f"Leave out {step.title}", on_click=touch,
             args=(desk.skip, now.log, now.member.id, step), kwargs={"said": f"Left out: {step.title}"},
         )  # fmt: skip
+        if step.state == "planned" and plan.day == now.today:
+            st.button(
+                f"Done {on_day_words(step.due, now.today)}", key=f"missed_then_{step.id}", help=f"Write {step.title} on its day",
+                on_click=_then, args=(step,),
+            )  # fmt: skip
+
+
+def _then(step: MemberStepRow) -> None:
+    """Go to the day on which it was planned, with this session on."""
+    st.query_params[where.SESSION] = step.id
+    where.go_to(step.due)
+    top.wanted()
 
 
 def begin(now: Here, plan: DayPlan, step: MemberStepRow) -> None:

@@ -4,85 +4,68 @@ from __future__ import annotations
 
 from dataclasses import replace
 from datetime import date
-from html import escape
+from decimal import Decimal
 
 import streamlit as st
 
-from tracker.components.day import attempt_card, back_again, editor, lift_side, set_acts, sore_place
+from tracker.components.day import (
+    attempt_card,
+    back_again,
+    body_percent,
+    editor,
+    lift_side,
+    set_acts,
+    set_card,
+    set_clock,
+    sore_place,
+)
+from tracker.components.day import unit_today as unit_by_day
 from tracker.components.day.usual import usual_set
-from tracker.components.frame import discs
 from tracker.components.frame.acts import touch
 from tracker.components.frame.frame import here, token
-from tracker.components.frame.next_line import marked
-from tracker.components.frame.words import first_up, load_words, set_words
-from tracker.desk.day import after_miss, attempts, carried
-from tracker.desk.day.line_words import asked, made_of, part_of, which
-from tracker.desk.day.lines import PlannedLine, chance_words
+from tracker.components.frame.words import first_up, load_words
+from tracker.desk.day import after_miss, attempts, build_up, carried, unit_today
+from tracker.desk.day.attempts import NextAttempt
+from tracker.desk.day.lines import PlannedLine
 from tracker.desk.day.next import Next
 from tracker.desk.day.today import DayPlan
 from tracker.desk.day.usual import first_load
 from tracker.log.sets import NewSet
+from tracker.prescription.rounding import rounded
+from tracker.prescription.technique import technique
 from tracker.units import Mass
 
 MOST_FEWER = 20  # repetitions asked; of more the number is typed
 OPEN = "today_open"  # key of the line whose fields are open
 
 
-def show(found: Next, line: PlannedLine, bar: str) -> None:
+def show(found: Next, line: PlannedLine) -> None:
     """Draw the card of the next set."""
     plan = found.plan
     with st.container(border=True, key="next_set"):
-        st.html(said(found, line, bar))
+        at = (
+            attempts.next_attempt(here().log, plan.member, plan, line)
+            if line.planned.test and not line.painful
+            else None
+        )
+        set_card.show(found, line, at if at and not at.ask_safety else None)
         lift_side.show(line)
+        body_percent.ask(line, plan.day)
         if line.painful:
             sore_place.card(here(), line, plan)
-        elif line.planned.test:
-            _attempt(plan, line)
+        elif at is not None:
+            _attempt(plan, line, at)
         else:
             _buttons(plan, line)
-        if before := plan.last_words(line, plan.day):  # below the touch, so that the load and the touch stay in sight
-            st.html("".join(f'<p class="plain before">{escape(_unbroken(words))}</p>' for words in before))
+            set_clock.start(plan)
+            body_percent.other(line, plan.day)
 
 
-def said(found: Next, line: PlannedLine, bar: str) -> str:
-    """Return the set as HTML: which it is, what to load, the discs, how likely it is. One piece, for it is there sooner."""
-    drawn = discs.drawing(line.made.per_side) if line.made and line.made.per_side else ""
-    return marked(found, f"{_head(found.plan, line)}{drawn}{_below(found.plan, line, bar)}")
-
-
-def _head(plan: DayPlan, line: PlannedLine) -> str:
-    """Which set it is, and what it asks, large."""
-    words = f"{first_up(which(line, plan.lines))}: {line.lift.title}"
-    size = "big" if line.made is not None else "big small"
-    return f'<p class="over">{escape(words)}</p><p class="{size}">{escape(first_up(asked(line)))}</p>'
-
-
-def _below(plan: DayPlan, line: PlannedLine, bar: str) -> str:
-    """What it is made of, what to know of it, how likely it is, and of which max it is a part."""
-    tried = "; ".join(set_words(row).removesuffix(", test") for row in line.attempts)
-    parts = [("plain", made_of(line, bar)), ("plain", f"So far: {tried}" if tried else "")]
-    parts += [*(("plain note", note) for note in line.notes)]
-    parts += [("plain note", plan.ask_body if line.lift.body else "")]
-    parts += [("chance", chance_words(line.chance)), ("plain", part_of(line, plan.day))]
-    return "".join(f'<p class="{kind}">{escape(words)}</p>' for kind, words in parts if words)
-
-
-def _unbroken(words: str) -> str:
-    """Keep a number on one line with its unit."""
-    for unit in (" %", " kg", " lb", " × "):
-        words = words.replace(unit, unit.replace(" ", "\N{NO-BREAK SPACE}"))
-    return words
-
-
-def _attempt(plan: DayPlan, line: PlannedLine) -> None:
+def _attempt(plan: DayPlan, line: PlannedLine, at: NextAttempt) -> None:
     """An attempt of a test: asked about, proposed, made or missed in a touch; another load by hand."""
-    at = attempts.next_attempt(here().log, plan.member, plan, line)
     number = len(line.attempts)  # each attempt has fields of its own
     key, drawn = f"line_{line.key}_{number}", token(f"{line.key}_{number}", shared=True)
     attempt_card.clock(plan, line, at)
-    body = attempt_card.said(at, line)
-    if body:
-        st.html(body)
     if at.ask_safety:
         attempt_card.ask_safety(plan, line)
         return
@@ -121,28 +104,56 @@ def _buttons(plan: DayPlan, line: PlannedLine) -> None:
                 label, type="primary", width="stretch", key="log_as_asked", on_click=_log,
                 args=(key, start, plan.day, drawn),
             )  # fmt: skip
-        with st.container(horizontal=True, gap="small"):
-            st.button("Change it", key="change_it", on_click=_open, args=(key, "done", line.reps))
-            st.button("Missed", key="missed_it", on_click=_open, args=(key, "missed", max(line.reps - 1, 0)))
+            _with_left(key, start, plan.day, drawn, line)
+        with st.container(horizontal=True, gap="small", key="beside_done"):
+            st.button(
+                "Change it", key="change_it", on_click=_open, args=(key, "done", None if line.uncounted else line.reps)
+            )
+            fewer = None if line.uncounted else max(line.reps - 1, 0)
+            st.button("Missed", key="missed_it", on_click=_open, args=(key, "missed", fewer))
             _enough(plan, line)
         _carry(plan, line)
         return
     if label:
         _fewer(key, start, plan.day, drawn, line.most)
-    scene = editor.SetForm(line.lift, plan.member, plan.place, start.load.unit, line.most)
+    member, place = unit_today.seen(plan.member, plan.place, plan.choices, line.lift.id, plan.day)
+    scene = editor.SetForm(line.lift, member, place, start.load.unit, line.most)
+    up = build_up.is_build_up(line.planned)
     editor.draw(
-        key, start, scene, label="Log this set", on_log=lambda new: _log(key, new, plan.day, drawn, line.most),
-        guessed=not known,
+        key, start, scene, label="Log it: the heaviest of today" if up else "Log this set",
+        on_log=lambda new: _log(key, new, plan.day, drawn, line.most),
+        guessed=not known, uncounted=line.uncounted,
+        first=("Log it and go on", lambda new: _on_the_way(key, new, plan, line)) if up else None,
     )  # fmt: skip
+    unit_by_day.show(plan, line, start.load.unit, lambda: editor.forget(key))
     if label or asking:
         st.button("Close", key="close_it", type="tertiary", on_click=_close, args=(key,))
+
+
+def _with_left(key: str, start: NewSet, day: date, drawn: str, line: PlannedLine) -> None:
+    """Log the set with how many repetitions were left, in the one touch; of a technique lift that says little."""
+    if line.uncounted or technique(line.lift.name):
+        return
+    field = f"{key}_with_left"
+    with st.container(key="with_left"):
+        st.pills(
+            "Done, with reps left", editor.RIR, key=field, on_change=_log_left, args=(key, field, start, day, drawn),
+            width="stretch",
+        )  # fmt: skip
+
+
+def _log_left(key: str, field: str, start: NewSet, day: date, drawn: str) -> None:
+    left = st.session_state.get(field)
+    st.session_state[field] = None  # a set that is taken back is not marked as done
+    if left is not None:
+        _log(key, replace(start, rir=Decimal(left.removesuffix("+"))), day, drawn)
 
 
 def _enough(plan: DayPlan, line: PlannedLine) -> None:
     """Let the member end the lift at any of its sets."""
     now = here()
     st.button(
-        "Enough of this lift", key="enough_of_it", on_click=touch,
+        "End this lift", key="enough_of_it", on_click=touch,
         args=(after_miss.enough, now.log, now.member.id, line.step_id, line.lift.id, plan.day),
         kwargs={"said": f"{first_up(line.lift.name)} is ended for today"},
     )  # fmt: skip
@@ -155,7 +166,7 @@ def _carry(plan: DayPlan, line: PlannedLine) -> None:
         return
     how: carried.How = "as asked" if change.taken else "take"
     label = (
-        f"As asked: {load_words(change.asked, line.lift)}"
+        f"As asked: {load_words(line.unchanged or change.asked, line.lift)}"
         if change.taken
         else f"Go on with {load_words(change.done, line.lift)}"
     )
@@ -210,6 +221,9 @@ def as_asked(line: PlannedLine, plan: DayPlan) -> tuple[NewSet, bool]:
         The set, and whether its load is known; else it is only what a lift of its kind begins with.
     """
     load, known = (line.made.load, True) if line.made else _last_load(line, plan)
+    unit = unit_today.chosen(plan.choices, line.lift.id, plan.day)
+    if unit is not None and load.unit != unit:
+        load, known = rounded(Mass(load.to(unit), unit)), False
     if line.most is not None and load.kg > line.most.kg:
         load = line.most
     new = NewSet(
@@ -224,7 +238,7 @@ def as_asked(line: PlannedLine, plan: DayPlan) -> tuple[NewSet, bool]:
 
 
 def _last_load(line: PlannedLine, plan: DayPlan) -> tuple[Mass, bool]:
-    start, known = usual_set(line.lift, plan.member, plan.place)
+    start, known = usual_set(line.lift, plan.member, plan.place, plan.day)
     if known and start.reps < line.reps:  # the load of a heavy single is none for five
         return first_load(line.lift, plan.member, plan.place), False
     return start.load, known
@@ -235,10 +249,15 @@ def _log(key: str, new: NewSet, day: date, drawn: str, most: Mass | None = None)
         _close(key)
 
 
-def _open(key: str, outcome: str, reps: int) -> None:
+def _on_the_way(key: str, new: NewSet, plan: DayPlan, line: PlannedLine) -> None:
+    """Log a set on the way up to the heavy one: it is none that the session waits for, so the heavy one stays next."""
+    _log(key, build_up.on_the_way(new), plan.day, token(f"{line.key}-up-{len(plan.sets)}", shared=True), line.most)
+
+
+def _open(key: str, outcome: str, reps: int | None) -> None:
     st.session_state[OPEN] = key
     editor.forget(key)
-    st.session_state[f"{key}_outcome"], st.session_state[f"{key}_reps"] = outcome, reps
+    st.session_state[f"{key}_outcome"], st.session_state[editor.reps_name(key)] = outcome, reps
 
 
 def _close(key: str) -> None:

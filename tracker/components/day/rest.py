@@ -6,6 +6,8 @@ from datetime import UTC, datetime
 
 import streamlit as st
 
+from tracker.components.day import set_clock
+from tracker.components.day.signal import signal
 from tracker.components.frame.acts import touch
 from tracker.components.frame.frame import here
 from tracker.desk.day import resting
@@ -25,20 +27,7 @@ SCRIPT = """
       if (sessionStorage.getItem(told)) return;
       sessionStorage.setItem(told, "1");
     }} catch (none) {{}}
-    if ({vibration} && navigator.vibrate) navigator.vibrate([200, 100, 200]);
-    if (!{sound}) return;
-    const Context = window.AudioContext || window.webkitAudioContext;
-    if (!Context) return;
-    const audio = new Context();
-    [0, 0.25, 0.5].forEach((at) => {{
-      const tone = audio.createOscillator(), volume = audio.createGain();
-      tone.frequency.value = 880;
-      volume.gain.value = 0.2;
-      tone.connect(volume).connect(audio.destination);
-      tone.start(audio.currentTime + at);
-      tone.stop(audio.currentTime + at + 0.12);
-    }});
-    setTimeout(() => audio.close(), 1500);
+    {signal}
   }};
   const tick = () => {{
     if (!line || !line.isConnected) return clearInterval(timer);
@@ -59,7 +48,7 @@ SCRIPT = """
 
 def show(plan: DayPlan) -> None:
     """Draw the countdown where the newest set is that fresh."""
-    body = counting(plan, "rest")
+    body = set_clock.counting(plan) or counting(plan, "rest")
     if body:
         st.html(body, unsafe_allow_javascript=True)
 
@@ -81,7 +70,7 @@ def counting(plan: DayPlan, name: str) -> str:
     shown = max(0, round(left))
     return SCRIPT.format(
         name=name, end=round(rest.ends.timestamp() * 1000), minutes=shown // 60, seconds=shown % 60, late=LATE_S,
-        sound=str(plan.rest_ways.sound).lower(), vibration=str(plan.rest_ways.vibration).lower(),
+        signal=signal(plan.rest_ways),
     )  # fmt: skip
 
 
@@ -94,20 +83,8 @@ def _ways(plan: DayPlan, rest: Rest) -> None:
     with box:
         if rest.source == "usual":
             st.caption(STATUS)
-        with st.container(horizontal=True, gap="small"):
-            for by in (-2 * STEP, 2 * STEP):
-                to = min(max(rest.seconds + by, LEAST), MOST)
-                st.button(
-                    f"{'−' if by < 0 else '+'} {abs(by)} s", key=f"rest_{'less' if by < 0 else 'more'}", on_click=touch,
-                    args=(resting.rest_for, now.log, now.member.id, rest.lift_id, to),
-                    kwargs={"prescribed": rest.prescribed, "said": f"Rest after {rest.lift}: {_clock(to)} from now on"},
-                )  # fmt: skip
-            if rest.source == "own":
-                back = "As the coach asks" if rest.prescribed else "The usual rest"
-                st.button(
-                    back, key="rest_back", on_click=touch, args=(resting.rest_for, now.log, now.member.id, rest.lift_id, None),
-                    kwargs={"prescribed": rest.prescribed, "said": f"{back} again"},
-                )  # fmt: skip
+        if rest.source != "clock":
+            _longer(rest)
         ways = plan.rest_ways
         for name, on in (("Sound", ways.sound), ("Vibration", ways.vibration)):
             wanted = {"sound": ways.sound, "vibration": ways.vibration, name.lower(): not on}
@@ -115,6 +92,25 @@ def _ways(plan: DayPlan, rest: Rest) -> None:
             st.button(
                 label, key=f"rest_{name.lower()}", on_click=touch, args=(resting.tell_by, now.log, now.member.id),
                 kwargs={**wanted, "said": f"{name} at the end of a rest is {'off' if on else 'on'}"},
+            )  # fmt: skip
+
+
+def _longer(rest: Rest) -> None:
+    """Let it be longer or shorter from now on."""
+    now = here()
+    with st.container(horizontal=True, gap="small"):
+        for by in (-2 * STEP, 2 * STEP):
+            to = min(max(rest.seconds + by, LEAST), MOST)
+            st.button(
+                f"{'−' if by < 0 else '+'} {abs(by)} s", key=f"rest_{'less' if by < 0 else 'more'}", on_click=touch,
+                args=(resting.rest_for, now.log, now.member.id, rest.lift_id, to),
+                kwargs={"prescribed": rest.prescribed, "said": f"Rest after {rest.lift}: {_clock(to)} from now on"},
+            )  # fmt: skip
+        if rest.source == "own":
+            back = "As the coach asks" if rest.prescribed else "The usual rest"
+            st.button(
+                back, key="rest_back", on_click=touch, args=(resting.rest_for, now.log, now.member.id, rest.lift_id, None),
+                kwargs={"prescribed": rest.prescribed, "said": f"{back} again"},
             )  # fmt: skip
 
 

@@ -7,7 +7,7 @@ import streamlit as st
 from tracker.components.frame.acts import do
 from tracker.components.frame.frame import here
 from tracker.conditioning.load import ANCHORS
-from tracker.desk.day import training
+from tracker.desk.day import session_said
 from tracker.limits import MOST_MINUTES, MOST_RATING
 from tracker.log.records import SessionRow
 
@@ -56,6 +56,6 @@ def _save(key: str, session: SessionRow) -> None:
     now, state = here(), st.session_state
     minutes = state[f"{key}_minutes"]
     do(
-        training.rate_session, now.log, session.id, now.member.id, rating=state[f"{key}_rating"],
+        session_said.rate_session, now.log, session.id, now.member.id, rating=state[f"{key}_rating"],
         minutes=None if minutes is None else int(minutes), note=state[f"{key}_note"], said="Saved: how the session was",
     )  # fmt: skip

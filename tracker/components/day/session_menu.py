@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from datetime import timedelta
+from datetime import date, timedelta
 from decimal import Decimal
+from html import escape
 
 import streamlit as st
 
 from tracker.components.day import missed
 from tracker.components.frame import top, where
 from tracker.components.frame.acts import do, touch
-from tracker.components.frame.as_typed import as_typed
 from tracker.components.frame.frame import here
 from tracker.components.frame.words import day_words, weekday_words
 from tracker.desk.day import from_memory
@@ -55,6 +55,7 @@ def _planned(plan: DayPlan, step: MemberStepRow) -> None:
     st.caption("It moves with those after it." if with_later else "Only this one moves; all others keep their day.")
     for days, words in ((1, "Tomorrow instead"), (2, "In two days"), (7, "In a week")):
         _button(words, f"postpone_{days}", desk.postpone, step, days, today=today, with_later=with_later, said=_moved)
+    _other_day(step, max(step.due, today), with_later=with_later)
     if step.ease:
         _button("Full loads again", "full", desk.ease_off, step, None, said="Full loads again")
     else:
@@ -66,6 +67,23 @@ def _planned(plan: DayPlan, step: MemberStepRow) -> None:
         _button("That was it for today", "finish", desk.finish, step, plan.day, said="Session ended with what was done")
     if not begun:
         _button("Leave it out", "skip", desk.skip, step, said="Left out")
+
+
+def _other_day(step: MemberStepRow, start: date, *, with_later: bool) -> None:
+    """Offer the days between, each by its name: the third to the sixth from now."""
+    key = f"menu_day_{step.id}"
+    st.pills(
+        "Or on", range(3, 7), format_func=lambda days: weekday_words(start + timedelta(days=days)), key=key,
+        on_change=_to_day, args=(key, step), kwargs={"with_later": with_later},
+    )  # fmt: skip
+
+
+def _to_day(key: str, step: MemberStepRow, *, with_later: bool) -> None:
+    now, days = here(), st.session_state.get(key)
+    if days is not None:
+        do(
+            desk.postpone, now.log, now.member.id, step, int(days), today=now.today, with_later=with_later, said=_moved
+        )  # fmt: skip
 
 
 def _yesterday(plan: DayPlan, step: MemberStepRow) -> None:
@@ -100,7 +118,8 @@ def coming(plan: DayPlan) -> None:
         return
     when = day_words(step.due, here().today)
     moved = from_words(step, plan.day)
-    st.markdown(f"**Next session:** {as_typed(step.title)}, {when}{f', {moved}' if moved else ''}")
+    words = f"{step.title}, {when}{f', {moved}' if moved else ''}"
+    st.html(f'<p class="plain small"><b>Next session:</b> {escape(words)}</p>')
     if plan.next_line is None:
         now = here()
         st.button("Begin it now", key="menu_begin", width="stretch", on_click=missed.begin, args=(now, plan, step))

@@ -10,7 +10,8 @@ from tracker.components.frame.acts import do
 from tracker.components.frame.effects import do_and_tell
 from tracker.components.frame.frame import here
 from tracker.components.frame.words import set_words
-from tracker.desk.day import after_miss, falls, training
+from tracker.desk.day import after_miss, falls
+from tracker.desk.day import log_set as sets
 from tracker.log.records import SetRow
 from tracker.log.sets import NewSet
 from tracker.units import Mass
@@ -23,7 +24,7 @@ def log_set(new: NewSet, day: date, token: str, most: Mass | None = None) -> boo
     """
     now, heavier = here(), after_miss.heavier_words(new.load, most)
     return do(
-        training.log_set, now.log, now.member.id, day, new, token=token, weighed=new.body_mass is not None,
+        sets.log_set, now.log, now.member.id, day, new, token=token, weighed=new.body_mass is not None,
         said=lambda row: f"{_saved_with_mark(row)}. {heavier}" if heavier else _saved_with_mark(row),
     )  # fmt: skip
 
@@ -31,19 +32,19 @@ def log_set(new: NewSet, day: date, token: str, most: Mass | None = None) -> boo
 def mend_set(row: SetRow, new: NewSet) -> bool:
     """Give a set other values, and say which coming loads are other ones because of it."""
     now = here()
-    return do_and_tell(now, training.mend_set, now.log, row.id, new, seen=row, said=lambda row: f"{_saved(row)}.")
+    return do_and_tell(now, sets.mend_set, now.log, row.id, new, seen=row, said=lambda row: f"{_saved(row)}.")
 
 
 def say_left(row: SetRow, rir: str | None) -> bool:
     """Add to a set how many repetitions were left."""
     left = None if rir is None else Decimal(rir.removesuffix("+"))
-    return do(training.mend_set, here().log, row.id, replace(training.as_new(row), rir=left), seen=row, said=_saved)
+    return do(sets.mend_set, here().log, row.id, replace(sets.as_new(row), rir=left), seen=row, said=_saved)
 
 
 def remove_set(row: SetRow) -> bool:
     """Remove a set; undo brings it back."""
     now = here()
-    return do_and_tell(now, training.remove_set, now.log, row.id, today=now.today, said=f"Removed: {set_words(row)}.")
+    return do_and_tell(now, sets.remove_set, now.log, row.id, today=now.today, said=f"Removed: {set_words(row)}.")
 
 
 def _saved_with_mark(row: SetRow) -> str:

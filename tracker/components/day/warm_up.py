@@ -12,7 +12,7 @@ from tracker.desk.day import session_said
 from tracker.desk.day.next import Next
 from tracker.desk.day.warm_up import WarmUp
 
-SHOWN = 3  # lines that stand open; more are behind the first
+SHOWN = 1  # line that stands open; more are behind it
 
 
 def first(now: Here, found: Next) -> None:
@@ -23,7 +23,8 @@ def first(now: Here, found: Next) -> None:
     with st.container(key="warm_up", gap="xsmall"):
         st.html(_words(warm_up))
         args = (now.log, now.member.id, step, found.day)
-        with st.container(horizontal=True, gap="small", wrap=False):  # in one line: the next load stays in sight
+        # In one line where letters are not large: the next load stays in sight.
+        with st.container(key="warm_up_ways", horizontal=True, gap="small"):
             st.button(
                 "Warm-up done", key="warm_up_done", width="stretch", on_click=touch,
                 args=(session_said.tick_warm_up, *args), kwargs={"said": "Warm-up done"},
@@ -67,4 +68,4 @@ def _words(warm_up: WarmUp) -> str:
     if len(lines) <= SHOWN:
         return f'<p class="over">Warm-up</p>{"".join(lines)}'
     label = f"Warm-up: {warm_up.lines[0]}"
-    return f"<details><summary>{escape(label)}</summary>{''.join(lines[1:])}</details>"
+    return f'<details class="behind"><summary>{escape(label)}</summary>{"".join(lines[1:])}</details>'

@@ -31,12 +31,12 @@ FIRST = (*NEEDED, "unit", "rir", "equal sets", "note")  # the others are a touch
 
 def show(now: Here) -> None:
     """Draw all steps from choosing a file to taking it."""
-    st.caption(
-        "Sets from anywhere: a CSV or xlsx with a row for each set. You see how it is understood before anything is taken."
-    )
+    st.caption("A table with a row for each set. You see how it is read before anything is saved.")
+    limit = MOST_BYTES // 1024**2
     file = st.file_uploader(
-        "File of sets", type=["csv", "tsv", "txt", "xlsx"], key="bring_file", max_upload_size=MOST_BYTES // 1024**2
-    )
+        f"File of sets: CSV, TSV, TXT or XLSX, at most {limit}\u00a0MB (megabytes)", type=["csv", "tsv", "txt", "xlsx"],
+        key="bring_file", max_upload_size=limit,
+    )  # fmt: skip
     if file is None:
         return
     key = f"bring_{file.file_id}_{(now.member_id or '')[:8]}"
@@ -50,11 +50,11 @@ def show(now: Here) -> None:
         mapping, reading = asked, foreign.as_understood(brought.table, asked, now.today)
     if reading.questions:
         _as_they_stand(brought)
-        st.info("Answer what is asked above; nothing is taken before.", icon=":material/help:")
+        st.info("Answer what is asked above; nothing is imported before.", icon=":material/help:")
     else:
         _first_rows(reading)
     st.button(
-        f"Take all {counted(len(brought.table.rows), 'row')}", type="primary", width="stretch", key=f"{key}_take",
+        f"Import {counted(len(brought.table.rows), 'row')}", type="primary", width="stretch", key=f"{key}_take",
         disabled=bool(reading.questions), on_click=_take, args=(now, brought, mapping),
     )  # fmt: skip
 

@@ -20,10 +20,10 @@ from tracker.desk.files.custody import Restored
 from tracker.log.engine import file_of
 from tracker.wording import counted
 
-RULE = (
-    "On the first page of a day Tidemark copies what former days hold. It keeps all copies of 7 days, then one a week for "
-    "5 weeks and one a month for a year; those made before an update or a restore for 90 days. A copy that you rename or "
-    "save elsewhere is yours, and is never deleted."
+RULE = "A backup is made by itself on every day of use."
+KEPT = (
+    "Kept are all of 7 days, then one a week for 5 weeks and one a month for a year; those made before an update or a "
+    "restore for 90 days. One that you rename or save elsewhere is yours, and is never deleted."
 )
 CHECKS = {"whole": "whole", "damaged": "NOT as it was made", "unsealed": "not sealed", "other": "can't be read"}
 
@@ -31,18 +31,19 @@ CHECKS = {"whole": "whole", "damaged": "NOT as it was made", "unsealed": "not se
 def show(now: Here) -> None:
     """List the copies, offer a new one, and put one back."""
     if file_of(now.log.url) is None:
-        st.write("This log lies on a database server. Its own tools make its copies.")
+        st.write("This log lies on a database server. Its own tools back it up.")
         return
     found = backups.kept(now.log)
-    st.write(RULE)
+    st.header("Backups on this machine")
+    st.caption(RULE, help=KEPT)
     if day := backups.behind(now.log):
-        st.warning(f"What was logged up to {day.isoformat()} is in no whole copy. Make one now, and check the disk.")
-    st.button("Make a copy now", width="stretch", key="copies_make", on_click=_make, args=(now,), icon=":material/add:")
+        st.warning(f"What was logged up to {day.isoformat()} is in no whole backup. Make one now, and check the disk.")
+    st.button("Back up now", width="stretch", key="copies_make", on_click=_make, args=(now,), icon=":material/add:")
     if found:
         st.table([_row(each) for each in found])
         _back(now, found)
     _from_elsewhere(now)
-    st.caption("Copies hold health data of every member, also of one who was deleted since.")
+    st.caption("Backups hold health data of every member, also of one who was deleted since.")
 
 
 def _row(copy: Kept) -> dict[str, str]:
@@ -59,35 +60,35 @@ def _moment(at: datetime) -> str:
 
 
 def _make(now: Here) -> None:
-    do(backups.make, now.log, said="Copied, and looked over")
+    do(backups.make, now.log, said="Backed up and checked")
 
 
 def _back(now: Here, found: tuple[Kept, ...]) -> None:
     whole = {str(each.file): each for each in found if each.whole}
     if not whole:
         return
-    st.header("Put a copy back")
+    st.header("Restore")
     name = st.selectbox(
-        "Copy",
+        "Backup",
         list(whole),
         key="copies_which",
         format_func=lambda each: f"{_moment(whole[each].at)}, {whole[each].why}",
     )
     st.write(
-        "It takes the place of the log, for all members. What is in the log now is kept as a copy, and can be put back the same way."
+        "It replaces the log, for all members. What is in the log now is kept as a backup, and can be restored the same way."
     )
     st.button(
-        "Put this copy back", width="stretch", key="copies_back", on_click=_restore, args=(now, lambda: Path(name)),
+        "Restore this backup", width="stretch", key="copies_back", on_click=_restore, args=(now, lambda: Path(name)),
         icon=":material/settings_backup_restore:",
     )  # fmt: skip
     st.download_button(
-        "Save this copy elsewhere", Path(name).read_bytes, file_name=Path(name).name, mime="application/vnd.sqlite3",
+        "Save it elsewhere", Path(name).read_bytes, file_name=Path(name).name, mime="application/vnd.sqlite3",
         key="copies_save", width="stretch", on_click="ignore", icon=":material/download:",
     )  # fmt: skip
 
 
 def _from_elsewhere(now: Here) -> None:
-    with st.expander("Put back a backup that you saved"):
+    with st.expander("Restore a backup that you saved"):
         file = st.file_uploader("Backup, or the log.json of an export", type=["db", "json"], key="copies_file")
         if file is None:
             return
@@ -99,7 +100,7 @@ def _from_elsewhere(now: Here) -> None:
             return Path(kept.name)
 
         st.button(
-            "Put this file back", width="stretch", key="copies_file_back", on_click=_restore, args=(now, unpacked, True),
+            "Restore this file", width="stretch", key="copies_file_back", on_click=_restore, args=(now, unpacked, True),
             icon=":material/settings_backup_restore:",
         )  # fmt: skip
 
@@ -115,9 +116,9 @@ def _restore(now: Here, source: Callable[[], Path], passing: bool = False) -> No
             if passing:
                 path.unlink(missing_ok=True)
 
-    long_work.begin("Putting the copy back", put_back, _restored)
+    long_work.begin("Restoring", put_back, _restored)
 
 
 def _restored(done: Restored) -> str:
-    kept = " What was in it is kept as the newest copy." if done.former else ""
-    return f"Put back: {counted(done.sets, 'set')}.{kept} {done.warning}".strip()
+    kept = " What was in it is kept as the newest backup." if done.former else ""
+    return f"Restored: {counted(done.sets, 'set')}.{kept} {done.warning}".strip()

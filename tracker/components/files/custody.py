@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 import streamlit as st
 
 from tracker.components.frame.frame import Here
@@ -15,32 +17,39 @@ from tracker.wording import counted
 MOST_SHOWN = 20
 
 
-def take_everything(now: Here) -> None:
-    """Hand out the whole log, readable and as a copy."""
+def export_everything(now: Here) -> None:
+    """Give the whole log in files that other programs read."""
     st.write(
-        "Everything in this log, of all members, as CSV and JSON in one packed folder, with a description of both. Any spreadsheet reads the CSV files, sets.csv can be brought back here, and log.json comes back without loss, under Copies."
+        "Everything in this log, of all members, in one zip: a CSV for each kind of record, and one JSON with all."
     )
-    st.download_button(
-        "Take everything away", as_now(lambda: take_away.everything(now.log)), mime="application/zip", key="take_everything",
-        file_name=take_away.file_name("everything", now.today, "zip"), width="stretch", on_click="ignore",
-        icon=":material/download:",
-    )  # fmt: skip
+    everything = take_away.file_name("everything", now.today, "zip")
+    _file("Export everything", lambda: take_away.everything(now.log), "application/zip", "take_everything", everything)
+    st.caption(
+        "Any spreadsheet opens the CSV files. sets.csv can be imported again; log.json restores all of it, under Back up."
+    )
+    st.caption("It holds health data: keep it where only you can read it.")
+
+
+def save_backup(now: Here) -> None:
+    """Save a sealed copy of the log as it is now."""
     if file_of(now.log.url) is None:
         st.caption(
             "This log is on PostgreSQL. Whoever keeps the server copies it with pg_dump --format=custom and puts it back with pg_restore; there is no copy of it to save here."
         )
         return
-    st.write(
-        "A copy of the log itself, looked over and sealed: a single changed byte in it is noticed when it is put back."
+    backup = take_away.file_name("backup", now.today, "db")
+    _file("Save a backup", lambda: take_away.sealed_copy(now.log), "application/vnd.sqlite3", "take_backup", backup)
+    st.caption(
+        "The whole log in one file, checked and sealed. Save one on another disk now and then, where only you can read it."
     )
+
+
+def _file(label: str, make: Callable[[], bytes], mime: str, key: str, name: str) -> None:
+    """A file that is made when somebody asks for it."""
     st.download_button(
-        "Save a backup", as_now(lambda: take_away.sealed_copy(now.log)), mime="application/vnd.sqlite3", key="take_backup",
-        file_name=take_away.file_name("backup", now.today, "db"), width="stretch", on_click="ignore",
+        label, as_now(make), mime=mime, key=key, file_name=name, width="stretch", on_click="ignore",
         icon=":material/download:",
     )  # fmt: skip
-    st.caption(
-        "A backup is put back under Copies, or with: tidemark restore FILE. The former log is kept. Both hold health data: keep them where only you can read them."
-    )
 
 
 def check(now: Here) -> None:
@@ -65,7 +74,7 @@ def _say(report: Report) -> None:
         )
         return
     st.error(
-        f"{len(report.problems)} things are not in order. Save a backup, and don't log into this file until they are mended."
+        f"{len(report.problems)} things are not in order. Save a backup, and don't log into this file until they are put right."
     )
     for each in report.problems[:MOST_SHOWN]:
         st.text(each)

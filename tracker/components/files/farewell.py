@@ -29,7 +29,7 @@ def show(now: Here) -> None:
         f"All of {name} is deleted: {counted(counts.get('sets', 0), 'set')} in {counted(counts.get('sessions', 0), 'session')}, scores, "
         "body masses, rep-maxes, waves, and every line about them in the history. There is no undo for it."
     )
-    st.write("Take it all along first:")
+    st.write("Export it first:")
     _export(now, member, "Save a last export")
     key, copies = f"farewell_{member.id}", deletion.copies_holding(now.log, member.id) if runs_it() else ()
     st.caption("Backups and exports that you saved elsewhere are not reached from here; they keep what they hold.")
@@ -40,14 +40,17 @@ def show(now: Here) -> None:
                 f"{number} beside the log too", True, key=f"{key}_copies",
                 help="They hold this member. A fresh copy without them is made first. Without this they keep what they hold.",
             )  # fmt: skip
-        st.text_input("Type the member's name to confirm", key=f"{key}_name", autocomplete="off")
-        st.form_submit_button("Delete for good", width="stretch", on_click=_delete, args=(now, member, key))
+        st.text_input("Enter the member's name to confirm", key=f"{key}_name", autocomplete="off")
+        st.form_submit_button(
+            "Delete for good", key="farewell_go", icon=":material/delete_forever:", width="stretch", on_click=_delete,
+            args=(now, member, key),
+        )  # fmt: skip
 
 
 def take_along(now: Here) -> None:
     """Hand a member out all that is theirs."""
-    st.write("All that is yours in this log, as CSV in one packed folder, with the lifts and places that it names.")
-    _export(now, now.member, "Take mine away")
+    st.write("All that is yours in this log, in one zip of CSV files, with the lifts and places that it names.")
+    _export(now, now.member, "Export my data")
 
 
 def _whom(now: Here) -> MemberRecord | None:
@@ -57,7 +60,7 @@ def _whom(now: Here) -> MemberRecord | None:
     known = {each.id: each for each in people.members_named(now.log)}
     own = now.member_id if now.member_id in known else None
     chosen = st.selectbox(
-        "Whom", list(known), index=list(known).index(own) if own else None, key="farewell_whom",
+        "Member", list(known), index=list(known).index(own) if own else None, key="farewell_whom",
         placeholder="Choose a member", format_func=lambda each: known[each].name,
     )  # fmt: skip
     return known.get(chosen or "")

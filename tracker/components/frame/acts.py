@@ -11,7 +11,7 @@ import streamlit as st
 from streamlit.runtime.scriptrunner import get_script_run_ctx
 
 from tracker.desk.day import dismissed_cautions as seen
-from tracker.desk.day.training import UnitSlipError
+from tracker.desk.day.log_set import UnitSlipError
 from tracker.desk.history import journal
 from tracker.errors import TidemarkError
 from tracker.log.records import ChangeRow
@@ -48,7 +48,7 @@ def do(act: Callable[..., Any], *args: Any, said: str | Callable[[Any], str] = "
     """Run an act of the desk in a callback, and leave a notice of what came of it.
 
     Args:
-        act: A function of the desk that writes, such as `training.log_set`.
+        act: A function of the desk that writes, such as `log_set.log_set`.
         args: What it is given.
         said: What to say once it is on the disk: a text, or a function of what the act returned.
         named: What it is given by name.

@@ -43,4 +43,4 @@ def nothing_logged() -> None:
     """Say what to do where nothing was done yet."""
     st.write("Nothing is logged yet. What you do stands here, newest first.")
     way_to("today", "Log a first set")
-    way_to("weights", "Reckon loads for a first session")
+    way_to("weights", "Work out loads for a first session")

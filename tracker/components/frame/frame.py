@@ -29,7 +29,7 @@ from tracker.log.who import Who, who
 from tracker.units import Unit
 
 HERE, MEMBER = "frame_here", "member"
-ONE_TOUCH = 6  # members that still fit on one line as buttons; more are chosen from a list
+ONE_TOUCH = people.MOST_OF_HOUSEHOLD  # they fit on one line as buttons; more are chosen from a list
 UNDO_HOURS = 12  # an older act is taken back in the journal, where one sees what it was
 
 __all__ = ["Here", "NoMemberError", "PageEnded", "do", "end", "here", "notice_of", "tell", "token", "touch"]
@@ -93,6 +93,11 @@ def today() -> date:
     return today_in(st.context.timezone)
 
 
+def moment_here() -> datetime:
+    """Return the reader's time of day, by the clock of the browser where it is known."""
+    return datetime.now(zone_named(st.context.timezone)).astimezone(zone_named(st.context.timezone))
+
+
 def today_in(zone: str | None) -> date:
     """Return the date in a time zone, by its name in the tz database; where it is not known, the server's own."""
     known = zone_named(zone)
@@ -122,6 +127,8 @@ def draw(log: Log) -> Here:
 
 def _whose(known: tuple[MemberRecord, ...], person: Who) -> MemberRecord:
     """Show who it is, one touch from anybody else the reader may see; the address has the last word."""
+    if person.role == HOUSEHOLD.role:
+        known = people.of_household(known)
     by_id = {each.id: each for each in known}
     wanted = st.query_params.get(MEMBER) or st.session_state.get("frame_last_member")
     member = by_id.get(wanted or "", by_id.get(person.member_id or "", known[0]))

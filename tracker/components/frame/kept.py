@@ -33,6 +33,35 @@ def one_of(name: str, label: str, options: Mapping[str, str], *, default: str) -
     return st.session_state[_key(name)]
 
 
+def main_one_of(name: str, label: str, main: Mapping[str, str], others: Mapping[str, str], *, default: str) -> str:
+    """Choose one of a few that are asked for most, in a row as wide as the page; the others are drawn by `others_of`."""
+    _set(name, {**main, **others}, default)
+    part = st.session_state[_key(name)]
+    if part in others:
+        st.session_state[_key(name)] = None
+    st.segmented_control(
+        label, list(main), format_func=main.__getitem__, key=_key(name), on_change=_keep_main, args=(name, part),
+        label_visibility="collapsed", width="stretch",
+    )  # fmt: skip
+    return part
+
+
+def others_of(name: str, main: str, others: Mapping[str, str]) -> None:
+    """Lead to what is seldom asked for; `main` is what is drawn now."""
+    with st.container(horizontal=True, key=f"others_of_{name}"):
+        for value, words in others.items():
+            if value != main:
+                st.button(words, key=f"{name}_{value}", type="tertiary", on_click=_go, args=(name, value))
+
+
+def _go(name: str, value: str) -> None:
+    st.query_params[name] = value
+
+
+def _keep_main(name: str, former: str) -> None:
+    st.query_params[name] = st.session_state[_key(name)] or former
+
+
 def several(
     name: str, label: str, options: Mapping[str, str], *, words: Callable[[str], str] | None = None
 ) -> set[str]:

@@ -25,6 +25,8 @@ def style(scope: str, *sheets: str) -> str:
     light, dark = theme()["light"], theme()["dark"]
     pairs = {name: (light[key], dark[key]) for name, key in COLOURS.items()}
     pairs |= {"on-accent": ("#FFFFFF", dark["backgroundColor"]), "soft": ("#545D61", "#B5BCBF")}
+    pairs |= {"danger": ("#A1260D", "#FFA796")}  # of what can't be undone, always beside a word
+    pairs |= {"test": ("#A84E08", "#F0A45B")}  # of tests, as in the figures
     values = " ".join(f"--{name}: light-dark({one}, {other});" for name, (one, other) in pairs.items())
     rules = (
         f"{scope} {{ {values} --font: {theme()['font']}; }}",
@@ -35,4 +37,7 @@ def style(scope: str, *sheets: str) -> str:
 
 def pages() -> str:
     """Return the style sheet of all pages."""
-    return style('[data-testid="stApp"]', "frame/frame.css", "frame/card.css")
+    sheets = (
+        "frame/frame.css", "frame/print.css", "frame/card.css", "frame/places.css", "maxes/maxes.css", "history/history.css", "pieces/pieces.css",
+    )  # fmt: skip
+    return style('[data-testid="stApp"]', *sheets)

@@ -10,6 +10,7 @@ from tracker.desk.maxes.words import (
     first_up,
     full_day,
     holds_words,
+    in_unit_words,
     load_words,
     reference_words,
     reps_words,
@@ -19,6 +20,6 @@ from tracker.desk.maxes.words import (
 )
 
 __all__ = [
-    "KINDS", "OUTCOMES", "day_words", "done_words", "first_up", "full_day", "holds_words", "load_words", "reference_words",
+    "KINDS", "OUTCOMES", "day_words", "done_words", "first_up", "full_day", "holds_words", "in_unit_words", "load_words", "reference_words",
     "reps_words", "rir_words", "set_words", "weekday_words",
 ]  # fmt: skip

@@ -1,174 +1,223 @@
-"""Training load by week as it was published, what is missing from it, and what was lifted beside it. No verdict, no colour."""
+"""Training load: more or less than usual, how hard it was, what is planned; one picture of weeks, and the detail behind touches."""
 
 from __future__ import annotations
 
-from datetime import date
+from collections.abc import Callable
+from dataclasses import replace
+from datetime import timedelta
 from html import escape
 
 import streamlit as st
 
 from tracker.charts.records import WeekBar
 from tracker.charts.weeks import weeks_figure
-from tracker.components.frame import as_file, plot
-from tracker.components.frame.acts import do
+from tracker.components.frame import as_file, kept, plot
 from tracker.components.frame.frame import here
-from tracker.components.frame.words import day_words, first_up, full_day
-from tracker.conditioning.load import ANCHORS
-from tracker.desk.day import training
-from tracker.desk.history import training_load
-from tracker.desk.history.training_load import LoadReport, LoadWeek
-from tracker.limits import MOST_MINUTES, MOST_RATING
-from tracker.log.records import SessionRow
+from tracker.components.frame.words import first_up, full_day
+from tracker.conditioning.load import ANCHORS, Usual
+from tracker.desk.history.training_load import Ahead, Compared, LoadReport, LoadWeek
 from tracker.units import from_kg
 from tracker.wording import counted
 
-SOURCE = (
-    "Load: rating of the whole session × its minutes, in arbitrary units (Foster et al. 2001, J Strength Cond Res "
-    "15(1):109–115). Monotony: mean of the seven days' loads over their standard deviation; load × monotony: the two "
-    "multiplied (Foster 1998, Med Sci Sports Exerc 30(7):1164–1168). Which standard deviation that paper used was not "
-    "found, so both are given: divided by 6 (sample) and by 7 (population). Neither has a limit that holds for everybody. "
-    "A ratio of recent to earlier load is left out on purpose: in a randomised trial, steering by it prevented nothing "
-    "(Dalen-Lorentsen et al. 2021, Br J Sports Med 55(2):108–114)."
-)
+SHOWN = 12  # weeks in the picture
+LOAD, TIME, SETS, MOVED = "load", "time", "sets", "moved"
+WHAT = "Load: minutes × how hard (0 to 10), in arbitrary units (a.u.)."
+NAMES = {LOAD: "Load", TIME: "Time", SETS: "Sets", MOVED: "Moved"}
+HEADS = {
+    ("more", True): "More than usual so far", ("more", False): "More than usual",
+    ("less", True): "Less than usual so far", ("less", False): "Less than usual",
+    ("as usual", True): "About as usual so far", ("as usual", False): "About as usual",
+}  # fmt: skip
 
 
-def weeks(report: LoadReport) -> None:
-    """Draw the weeks, and say of the last whole one how it stands to the four before."""
-    if report.back:
+def week(report: LoadReport) -> None:
+    """Say how one of the last two weeks stands to what is usual, and its figures as tiles."""
+    options = {"this": "This week", "last": "Last week"}
+    first = "this" if report.this_week.each.week.sessions else "last"
+    chosen = report.this_week if kept.one_of("of", "Week", options, default=first) == "this" else report.last_week
+    st.html(_headline(chosen) + _tiles(chosen))
+    if report.back and chosen is report.this_week:
         st.html(f'<p class="plain">{escape(first_up(report.back))}.</p>')
-    bars = [WeekBar(each.week.first, each.week.known_load, each.words, each.week.load is None) for each in report.weeks]
-    drawn = weeks_figure(bars, quantity="load", unit="rating × min", dark=plot.is_dark())
-    plot.show(drawn, key="load_figure", alt="Training load by week; the table below holds the same.")
-    if any(each.week.load is None for each in report.weeks):
-        st.caption("Hatched: at least so much; a rating, or what happened on a day, is not known.")
-    if report.against:
-        load, minutes = report.against.load, report.against.minutes
-        st.write(f"Last whole week against the mean of the four before it: load {load:+,.0f}, minutes {minutes:+,.0f}.")
-    else:
-        st.caption("Last week against the four before it: not known, because a rating or a day is missing.")
 
 
-def this_week(report: LoadReport) -> None:
-    """Say the figures of the week that is on and of the one before."""
-    for each, name in ((report.weeks[-1], "This week"), (report.weeks[-2], "Last week")):
-        st.html(f'<p class="plain"><b>{name}:</b> load {escape(each.words)}. {_facts(each)}</p>')
-        st.html(f'<p class="plain"><small>{escape(_monotony(each))}</small></p>')
+def _headline(chosen: Compared) -> str:
+    on = chosen.days < 7
+    if not chosen.each.week.sessions:
+        return f'<p class="headline">{"Nothing logged yet" if on else "Nothing logged"}</p>'
+    basis = _basis(chosen)
+    rate = f"rate {counted(chosen.each.week.unrated, 'session')} to compare" if chosen.each.week.unrated else ""
+    if stand := chosen.stand:
+        by = (
+            ""
+            if chosen.by_load
+            else f'<p class="plain soft">By sets; {rate or "rate your sessions to compare"} the load.</p>'
+        )
+        return f'<p class="headline {stand.split()[-1]}">{HEADS[stand, on]}</p>{basis}{by}'
+    if rate:
+        return f'<p class="headline">{first_up(rate)}</p>{basis}'
+    return f'<p class="headline">{counted(chosen.each.week.sessions, "session")}</p>{basis}'
 
 
-def _facts(week: LoadWeek) -> str:
-    sessions = f"{week.week.sessions} session{'' if week.week.sessions == 1 else 's'}"
-    hard = f"{week.week.hard_sessions} rated 7 or more"
-    rest = f"{week.week.rest_days} day{'' if week.week.rest_days == 1 else 's'} of rest said"
-    return (
-        f"{sessions}, {week.week.minutes:.0f} min, {hard}, {rest}; moved {_tonnes(week)}, {week.hard_sets} hard sets."
+def _basis(chosen: Compared) -> str:
+    """Say up to which day a week that is on is compared, once for all that stands below."""
+    if not 0 < chosen.days < 7:
+        return ""
+    last = chosen.each.week.first + timedelta(days=chosen.days - 1)
+    days = f"Monday to {last:%A}" if chosen.days > 1 else "Monday"
+    return f'<p class="plain soft">{days}, beside the same days of your last weeks.</p>'
+
+
+def _tiles(chosen: Compared) -> str:
+    each = chosen.each
+    least = "at least " if chosen.load is None else ""
+    rating, before = each.rating, chosen.rating_before
+    hard = f"{rating:.0f}" if rating is not None and rating == int(rating) else f"{rating or 0:.1f}"
+    anchor = ANCHORS.get(round(rating), "") if rating is not None else ""
+    usually = f"usually {before:.1f}" if before is not None else ""
+    tiles = (
+        ("Load", f"{least}{each.week.known_load:,.0f}", "a.u.", _usually(chosen.usual, chosen)),
+        ("Time", f"{each.week.minutes:,.0f}", "min", _usually(chosen.usual_minutes, chosen)),
+        (
+            "How hard", "–" if rating is None else hard, "of 10" if rating is not None else "not rated",
+            ", ".join(part for part in (anchor.lower(), usually) if part),
+        ),
+        ("Sessions", str(each.week.sessions), "done", _usually(chosen.usual_sessions, chosen)),
+    )  # fmt: skip
+    cells = "".join(
+        f"<div><dt>{escape(name)}</dt><dd>{escape(amount)} <span>{escape(unit)}</span></dd><dd>{escape(said)}</dd></div>"
+        for name, amount, unit, said in tiles
     )
+    return f'<dl class="tiles">{cells}</dl><p class="plain soft">{WHAT}</p>'
 
 
-def _monotony(each: LoadWeek) -> str:
-    sample, population = each.week.monotony(), each.week.monotony("population")
-    if sample is None or population is None:
-        why = "a day or a rating is not known" if each.week.load is None else "all days are alike"
-        return f"Monotony and load × monotony: none, because {why}."
-    products = each.week.load_x_monotony() or 0.0, each.week.load_x_monotony("population") or 0.0
-    return f"Monotony {sample:.2f} (sample SD) or {population:.2f} (population SD); load × monotony {products[0]:,.0f} or {products[1]:,.0f}."
+def _usually(usual: Usual | None, chosen: Compared) -> str:
+    """Say a usual range: `usually 320 to 640`; nothing while it is not known, or none of the week's days counts yet."""
+    return f"usually {_range(usual)}" if usual and chosen.days else ""
 
 
-def _tonnes(week: LoadWeek) -> str:
+def _range(usual: Usual, one: str = "") -> str:
+    """Say a range, with `one` of what it counts: `9 to 20 sets`, `1 set`."""
+    low, high = f"{usual.low:,.0f}", f"{usual.high:,.0f}"
+    plural = one if high == "1" else f"{one}s"
+    name = f" {plural}" if one else ""
+    return (low if low == high else f"{low} to {high}") + name
+
+
+def _minutes(each: LoadWeek) -> float:
+    return each.week.minutes
+
+
+def ahead(report: LoadReport) -> None:
+    """Say whether a jump is coming: what is planned, beside what is usual."""
+    head, rest = ahead_words(report)
+    left = f"<br>Left this week: {escape(_planned(report.left))}." if report.left.sessions else ""
+    st.html(f'<p class="plain"><b>{escape(head)}</b> {escape(rest)}{left}</p>')
+
+
+def ahead_words(report: LoadReport) -> tuple[str, str]:
+    """Say what is planned next week, and whether that is more than usual: the gist, and the figures."""
+    planned = report.ahead
+    if not planned.sessions:
+        return "Next week:", "nothing is planned yet."
+    said = f"Next week: {_planned(planned)}"
+    sessions, sets = report.usual_of(lambda one: one.week.sessions), report.usual_of(lambda one: one.sets)
+    for amount, usual, name in ((planned.sets, sets, "set"), (planned.sessions, sessions, "session")):
+        if usual is not None and amount > usual.high:
+            return "A jump is coming.", f"{said}; usually {_range(usual, name)} a week."
+    if sets is None:
+        return "Next week:", f"{_planned(planned)}."
+    return "No jump coming.", f"{said}; usually {_range(sets, 'set')} a week."
+
+
+def _planned(planned: Ahead) -> str:
+    parts = [counted(planned.sessions, "session")]
+    parts += [counted(planned.sets, "set")] if planned.sets else []
+    parts += [counted(planned.pieces, "piece")] if planned.pieces else []
+    return ", ".join(parts)
+
+
+def picture(report: LoadReport) -> None:
+    """Draw the weeks by one quantity, over what is usual, with what is planned next."""
+    unit = here().member.unit
+    amounts: dict[str, tuple[Callable[[LoadWeek], float], str, str]] = {
+        LOAD: (lambda one: one.week.known_load, "load", "a.u."),
+        TIME: (_minutes, "time", "min"),
+        SETS: (lambda one: float(one.sets), "sets", "in a week"),
+        MOVED: (lambda one: from_kg(one.tonnage_kg, unit), "moved", unit),
+    }
+    by = kept.one_of("by", "Weeks by", NAMES, default=LOAD)
+    amount, quantity, of = amounts[by]
+    rated = by in (LOAD, TIME)
+    bars = [
+        WeekBar(
+            each.week.first, amount(each), _said(each), at_least=rated and each.week.unrated > 0, silent=each.week.silent and each is not report.weeks[-1],
+        )
+        for each in report.weeks[max(_began(report), len(report.weeks) - SHOWN) :]
+    ]  # fmt: skip
+    left, planned = (
+        {LOAD: each.load or 0.0, SETS: float(each.sets)}.get(by, 0.0) for each in (report.left, report.ahead)
+    )
+    bars[-1] = replace(bars[-1], planned=left)
+    if planned:
+        bars.append(WeekBar(report.ahead.first, 0.0, planned=planned))
+    usual = report.usual_of(amount, rated=rated)
+    drawn = weeks_figure(
+        bars, quantity=quantity, unit=of, usual=(usual.low, usual.high) if usual else None, dark=plot.is_dark()
+    )
+    alt = f"{NAMES[by]} by week; this week: {_said(report.weeks[-1])}. The table below holds the same."
+    plot.show(drawn, key=f"load_figure_{by}", alt=alt)
+    if any(bar.at_least for bar in bars):
+        st.caption("At least: of a session in that week rating or minutes are missing.")
+    if any(bar.silent for bar in bars):
+        st.caption("?: nothing logged that week, so it is not compared.")
+
+
+def _said(each: LoadWeek) -> str:
+    if each.week.silent:
+        return "nothing logged"
+    parts = (
+        f"load {each.words}", counted(each.week.sessions, "session"), f"{each.week.minutes:,.0f} min",
+        counted(each.sets, "set"), f"{_tonnes(each)} moved",
+    )  # fmt: skip
+    return ", ".join(parts)
+
+
+def _tonnes(each: LoadWeek) -> str:
     """What was moved, in the member's unit."""
     if here().member.unit == "lb":
-        return f"{from_kg(week.tonnage_kg, 'lb'):,.0f} lb"
-    return f"{week.tonnage_kg / 1000:.1f} t"
+        return f"{from_kg(each.tonnage_kg, 'lb'):,.0f} lb"
+    return f"{each.tonnage_kg / 1000:.1f} t"
 
 
 def table(report: LoadReport) -> None:
-    """All weeks as a table, newest first, and each lift of the last weeks."""
+    """All weeks as a table, newest first, and each lift of the last two."""
     with st.expander("Every week", key="load_table"):
-        every = [
-            {
-                "week of": full_day(each.week.first), "load": each.words, "minutes": f"{each.week.minutes:.0f}",
-                "moved": _tonnes(each), "hard sets": str(each.hard_sets),
-            }
-            for each in reversed(report.weeks)
-        ]  # fmt: skip
-        st.table(every, hide_index=True)
+        every = [_row(each) for each in reversed(report.weeks[_began(report) :])]
+        st.dataframe(every, hide_index=True, key="load_rows", alt="The weeks, newest first")
         as_file.save(every, "load by week", key="load_csv")
-        st.caption(
-            "Hard set: a work set with 3 repetitions or fewer left, a miss or a test. Our choice. Sets whose repetitions left were not said may or may not be hard."
-        )
-    with st.expander("Lifts, this week and last", key="load_lifts"):
+    with st.expander("By lift, this week and last", key="load_lifts"):
         rows = [
-            {"week of": full_day(week.week.first), "lift": each.lift, "sets": str(each.sets), "hard": str(each.hard_sets), "reps": f"{each.reps:,}"}
-            for week in reversed(report.weeks[-2:])
-            for each in week.volume
+            {"week of": full_day(each.week.first), "lift": lift.lift, "sets": lift.sets, "hard sets": str(lift.hard_sets), "reps": lift.reps}
+            for each in reversed(report.weeks[-2:])
+            for lift in each.volume
         ]  # fmt: skip
         if rows:
-            st.table(rows, hide_index=True)
+            st.dataframe(rows, hide_index=True, key="load_lift_rows", alt="Sets by lift of the last two weeks")
+            st.caption(
+                "Hard set: a work set with 3 repetitions or fewer left, a miss or a test. Our choice. Sets whose repetitions left were not said may or may not be hard."
+            )
         else:
             st.caption("No sets in these two weeks.")
 
 
-def source() -> None:
-    """Name the definitions, and why there is no ratio."""
-    with st.expander("What these figures are", key="load_source"):
-        st.write(SOURCE)
+def _began(report: LoadReport) -> int:
+    """Where the weeks begin in which anything was logged."""
+    return next((n for n, each in enumerate(report.weeks) if not each.week.silent), 0)
 
 
-def ask_ratings(report: LoadReport, today: date) -> None:
-    """Offer to rate the sessions whose rating or minutes are missing; late is better than not."""
-    if not report.unrated:
-        return
-    names = {row.id: f"{day_words(row.day, today)}{f', {row.label}' if row.label else ''}" for row in report.unrated}
-    known = {row.id: row for row in report.unrated}
-    with st.expander(
-        f"{len(names)} session{'' if len(names) == 1 else 's'} without rating or minutes", key="load_unrated"
-    ):
-        chosen = st.selectbox("Session", list(names), format_func=names.__getitem__, key="load_session")
-        row = known.get(chosen or "", report.unrated[0])
-        with st.form(f"load_rate_{row.id}", border=False):
-            st.pills(
-                "How hard was the whole session?", range(MOST_RATING + 1), default=row.rating, key=f"load_rating_{row.id}",
-                format_func=lambda each: f"{each} {ANCHORS[each].lower()}" if each in ANCHORS else str(each),
-            )  # fmt: skip
-            st.number_input("Minutes", 1, MOST_MINUTES, value=row.minutes, step=5, key=f"load_minutes_{row.id}")
-            st.form_submit_button("Save", on_click=_rate, args=(row,))
-
-
-def _rate(row: SessionRow) -> None:
-    now, state = here(), st.session_state
-    minutes = state[f"load_minutes_{row.id}"]
-    do(
-        training.rate_session, now.log, row.id, now.member.id, rating=state[f"load_rating_{row.id}"],
-        minutes=None if minutes is None else int(minutes), note=row.note, said="Saved: how the session was",
-    )  # fmt: skip
-
-
-def ask_rest(report: LoadReport, today: date) -> None:
-    """Ask about the last days without an entry: a day is a rest day only where somebody says so."""
-    if not report.open_days:
-        return
-    names = {day.isoformat(): day_words(day, today) for day in report.open_days}
-    with (
-        st.expander(f"{counted(len(names), 'day')} of the last 14 without an entry", key="load_rest"),
-        st.form("load_rest_form", border=False),
-    ):
-        st.pills(
-            "On which of them did you rest?",
-            list(names),
-            format_func=names.__getitem__,
-            selection_mode="multi",
-            key="load_rested",
-        )
-        st.form_submit_button("I rested on these", on_click=_rest)
-
-
-def _rest() -> None:
-    now = here()
-    days = [date.fromisoformat(each) for each in st.session_state["load_rested"]]
-    if days:
-        do(
-            training_load.say_rested_on_all,
-            now.log,
-            now.member.id,
-            days,
-            said=f"Rest said of {len(days)} day{'' if len(days) == 1 else 's'}",
-        )
+def _row(each: LoadWeek) -> dict[str, str]:
+    return {
+        "week of": full_day(each.week.first), "load, a.u.": each.words, "sessions": str(each.week.sessions),
+        "min": f"{each.week.minutes:.0f}", "sets": str(each.sets), "hard sets": str(each.hard_sets), "moved": _tonnes(each),
+        "monotony": f"{each.week.monotony() or 0:.2f}" if each.week.tells_monotony else "",
+    }  # fmt: skip

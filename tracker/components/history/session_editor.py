@@ -14,7 +14,7 @@ from tracker.components.frame.frame import Here
 from tracker.components.frame.words import day_words, set_words
 from tracker.components.pieces import piece_results
 from tracker.conditioning.told import told_words
-from tracker.desk.day import training
+from tracker.desk.day import log_set
 from tracker.desk.history import journal
 from tracker.desk.history.journal import JournalSession
 from tracker.desk.people import people, places
@@ -61,10 +61,10 @@ def _whole(now: Here, entry: JournalSession) -> None:
 
 def _set(now: Here, row: SetRow) -> None:
     key = f"journal_mend_{row.id}"
-    scene = editor.SetForm(row.lift, now.member, places.place_of(now.log, now.member), row.load.unit)
+    scene = editor.SetForm(row.lift, now.member, places.place_of(now.log, now.member, row.day), row.load.unit)
     editor.draw(
         key,
-        training.as_new(row),
+        log_set.as_new(row),
         scene,
         label="Save the change",
         kinds=True,
@@ -78,7 +78,7 @@ def _set(now: Here, row: SetRow) -> None:
 
 def _mend(now: Here, row: SetRow, new: NewSet, key: str) -> None:
     if do_and_tell(
-        now, training.mend_set, now.log, row.id, new, seen=row, said=lambda mended: f"Saved: {set_words(mended)}."
+        now, log_set.mend_set, now.log, row.id, new, seen=row, said=lambda mended: f"Saved: {set_words(mended)}."
     ):
         editor.forget(key)
 
@@ -135,19 +135,19 @@ def _moved(now: Here, row: SetRow, key: str, known: dict[str, MemberRecord]) -> 
         tell(BadInputError("It is there already.", where="set", mend="Choose another member, day or lift."))
         return
     if lift != row.lift.id:
-        new = replace(training.as_new(row), lift_id=lift)
+        new = replace(log_set.as_new(row), lift_id=lift)
         if not do_and_tell(
-            now, training.mend_set, now.log, row.id, new, seen=row, said=lambda mended: f"Now: {mended.lift.title}."
+            now, log_set.mend_set, now.log, row.id, new, seen=row, said=lambda mended: f"Now: {mended.lift.title}."
         ):
             return
     if (who.id, day) != (row.member_id, row.day):
         where = f"Moved to {who.name}, {day_words(day, now.today)}."
-        do_and_tell(now, training.move_set, now.log, row.id, who.id, day, today=now.today, said=lambda _: where)
+        do_and_tell(now, log_set.move_set, now.log, row.id, who.id, day, today=now.today, said=lambda _: where)
 
 
 def _remove(now: Here, row: SetRow) -> None:
     removed = f"Removed: {set_words(row)}."
-    do_and_tell(now, training.remove_set, now.log, row.id, today=now.today, said=lambda _: removed)
+    do_and_tell(now, log_set.remove_set, now.log, row.id, today=now.today, said=lambda _: removed)
 
 
 def _move_session(now: Here, session: SessionRow) -> None:

@@ -1,8 +1,8 @@
-"""Sessions as they were done, newest first, in words; one of them open to be changed."""
+"""Sessions as they were done, newest first, a compact table each; a touch on a set or a score opens it to be edited."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from datetime import date
 from html import escape
 from itertools import groupby
@@ -11,7 +11,7 @@ import streamlit as st
 
 from tracker.components.frame.as_typed import as_typed
 from tracker.components.frame.frame import Here
-from tracker.components.frame.words import day_words, first_up, set_words
+from tracker.components.frame.words import day_words, first_up, load_words, rir_words
 from tracker.components.history import session_editor
 from tracker.conditioning.told import told_words
 from tracker.conditioning.words import swap_words
@@ -23,46 +23,53 @@ from tracker.log.scores import ScoreRow
 from tracker.wording import counted
 
 OPEN, LIMIT = "journal_open", "journal_limit"
-STEP = 10  # sessions shown at first, and more with each touch
+EACH = "reps in each set"
+COLUMNS = '<colgroup><col class="what"><col></colgroup>'
+STEP = 6  # sessions shown at first, and more with each touch
 
 
 def show(now: Here, text: str) -> None:
-    """List the sessions that hold `text`, each with a way to change it."""
+    """List the sessions that hold `text`, each with a way to edit it."""
     limit = st.session_state.setdefault(LIMIT, STEP)
     found = journal.sessions(now.log, now.member.id, limit=limit + 1, text=text)
     if not found:
         _nothing(text)
         return
-    names = {place.id: place.name for place in places.places(now.log)}
-    for entry in found[:limit]:
-        _session(now, entry, names)
+    listed(now, found[:limit])
     if len(found) > limit:
         st.button("Show earlier sessions", key="journal_more", width="stretch", on_click=_more)
+
+
+def listed(now: Here, found: Sequence[JournalSession]) -> None:
+    """Draw some sessions."""
+    names = {place.id: place.name for place in places.places(now.log)}
+    with st.container(key="journal_list", gap="small"):
+        for entry in found:
+            _session(now, entry, names)
 
 
 def _nothing(text: str) -> None:
     from tracker.components.frame import empty
 
     if text:
-        st.write(f"No session has “{as_typed(text)}” in its lifts or notes.")
+        st.write(f"No session has “{as_typed(text)}” in its lifts, pieces or notes.")
     else:
         empty.nothing_logged()
 
 
 def _session(now: Here, entry: JournalSession, names: Mapping[str, str]) -> None:
     session, here = entry.session, st.session_state.get(OPEN) == entry.session.id
-    with st.container(border=True, key=f"journal_{session.id}", gap="xsmall"):
+    with st.container(key=f"journal_{session.id}", gap="xxsmall"):
         with st.container(
-            key=f"row_j_{session.id}", horizontal=True, vertical_alignment="top", wrap=False, gap="small"
+            key=f"row_j_{session.id}", horizontal=True, vertical_alignment="center", wrap=False, gap="small"
         ):
             st.html(_head(entry, now.today, names))
-            label = "Close" if here else "Change"
+            label = "Close" if here else "Edit"
             st.button(
-                label, key=f"journal_open_{session.id}", on_click=_open, args=(None if here else session.id,),
-                help=f"{label} {day_words(session.day, now.today)}",
+                label, key=f"journal_open_{session.id}", icon=f":material/{'close' if here else 'edit'}:", type="tertiary",
+                on_click=_open, args=(None if here else session.id,), help=f"{label} {day_words(session.day, now.today)}",
             )  # fmt: skip
-        note = f'<p class="plain"><i>{escape(session.note)}</i></p>' if session.note else ""
-        st.html("".join((*map(_lift_line, _by_lift(entry.sets)), *map(_score_line, entry.scores), note)))
+        st.html(table(entry))
         if here:
             session_editor.show(now, entry)
 
@@ -72,38 +79,74 @@ def _head(entry: JournalSession, today: date, names: Mapping[str, str]) -> str:
     parts = (
         names.get(session.place_id or "", ""),
         session.label,
-        counted(len(entry.sets), "set") if entry.sets or not entry.scores else "",
         f"{session.minutes} min" if session.minutes else "",
         f"rated {session.rating} of 10" if session.rating is not None else "",
     )
     day = escape(first_up(day_words(session.day, today)))
-    return f'<p class="over">{day}</p><p class="plain">{escape(" · ".join(part for part in parts if part))}</p>'
+    return f'<p class="over">{day}</p><p class="plain soft">{escape(" · ".join(part for part in parts if part))}</p>'
 
 
-def _score_line(row: ScoreRow) -> str:
-    note = (f"“{row.score.note}”",) if row.score.note else ()
-    said = "; ".join((told_words(row.score), *swap_words(row.score), *note))
-    return f'<p class="plain"><b>{escape(row.score.piece.title)}:</b> {escape(said)}</p>'
+def table(entry: JournalSession) -> str:
+    """Return a session as one table: below each lift its ramp in a row, then a row for each load with a mark a set; and the scores."""
+    rows = [row for number, lift in enumerate(_by_lift(entry.sets)) for row in _lift_rows(lift, first=not number)]
+    rows += [_score_row(row) for row in entry.scores]
+    titles = {row.score.piece.title.casefold() for row in entry.scores}  # a note that only names the piece is no news
+    said = [row.note for row in entry.sets if row.note] + ([entry.session.note] if entry.session.note else [])
+    notes = " ".join(f"“{note}”" for note in dict.fromkeys(said) if note.casefold() not in titles)
+    below = f'<p class="plain soft">{escape(notes)}</p>' if notes else ""
+    head = f'<thead class="unseen"><tr><th scope="col">load</th><th scope="col">{EACH}</th></tr></thead>'
+    return f'<table class="session">{COLUMNS}{head}<tbody>{"".join(rows)}</tbody></table>{below}' if rows else below
 
 
-def _by_lift(sets: tuple[SetRow, ...]) -> list[tuple[SetRow, ...]]:
+def _by_lift(sets: Sequence[SetRow]) -> list[tuple[SetRow, ...]]:
     return [tuple(rows) for _, rows in groupby(sets, key=lambda row: row.lift.id)]
 
 
-def _lift_line(rows: tuple[SetRow, ...]) -> str:
-    words = []
-    for said, same in groupby(rows, key=_said):
-        alike = list(same)
-        many = len(alike)
-        plain = alike[0].outcome == "done" and not alike[0].left_out and not alike[0].note
-        words.append(said if many == 1 else f"{many} sets of {said}" if plain else f"{said}, {many} times")
-    return f'<p class="plain"><b>{escape(first_up(rows[0].lift.title))}:</b> {escape("; ".join(words))}</p>'
+def _lift_rows(rows: tuple[SetRow, ...], *, first: bool) -> list[str]:
+    """The lift, then its sets by the loads that follow each other; the plain sets of a ramp stand in one row together."""
+    of = f'<small aria-hidden="true">{EACH}</small>' if first else ""  # once a session
+    head = f'<th scope="rowgroup" colspan="2"><div><b>{escape(first_up(rows[0].lift.title))}</b>{of}</div></th>'
+    said = [f'<tr class="lift">{head}</tr>']
+    for ramp, part in groupby(rows, key=lambda row: row.kind == "ramp" and row.outcome == "done" and not row.left_out):
+        if ramp:
+            words = ", ".join(f"{row.reps} × {load_words(row.load, row.lift)}" for row in part)
+            said.append(f'<tr class="ramp"><th scope="row">ramp</th><td>{escape(words)}</td></tr>')
+        else:
+            said += [
+                _load_row(tuple(same)) for _, same in groupby(part, key=lambda row: load_words(row.load, row.lift))
+            ]
+    return said
 
 
-def _said(row: SetRow) -> str:
-    """Say a set with why it was left out, and with its note."""
-    left_out = f" (left out: {row.left_out})" if row.left_out else ""
-    return f"{set_words(row)}{left_out}{f' “{row.note}”' if row.note else ''}"
+def _load_row(rows: tuple[SetRow, ...]) -> str:
+    load = escape(load_words(rows[0].load, rows[0].lift))
+    return f'<tr><th scope="row">{load}</th><td><ul>{"".join(map(_mark, rows))}</ul></td></tr>'
+
+
+def _mark(row: SetRow) -> str:
+    """One set: its repetitions large; below them what it was, where it was more than a set that was done."""
+    kind = {"test": "test", "ramp": "ramp", "work": ""}[row.kind]
+    end = {"missed": "then missed", "cut": "cut short", "done": ""}[row.outcome]
+    left = rir_words(row.rir).replace(" or more", "+") if row.rir is not None and row.outcome == "done" else ""
+    out = f"left out: {row.left_out}" if row.left_out else ""
+    below = ", ".join(part for part in ("a side" if row.lift.per_side else "", kind, end, left, out) if part)
+    said = f"<small>{escape(below)}</small>" if below else ""
+    sign = " ✗" if row.outcome == "missed" else ""
+    shown = f"<b>{row.reps}{sign}</b>" if row.outcome != "missed" or row.reps else "<b>✗</b>"
+    return f'<li class="{row.outcome} {row.kind}">{shown}{said}</li>'
+
+
+def _score_row(row: ScoreRow) -> str:
+    note = (f"“{row.score.note}”",) if row.score.note else ()
+    said = "; ".join((told_words(row.score), *swap_words(row.score), *note))
+    told = f'<b>{escape(row.score.piece.title)}</b> <span class="score">{escape(said)}</span>'
+    return f'<tr class="lift"><td colspan="2"><div>{told}</div></td></tr>'
+
+
+def summary(entry: JournalSession) -> str:
+    """Say how much a session was: `6 sets, 1 piece`."""
+    parts = [counted(len(entry.sets), "set")] if entry.sets else []
+    return ", ".join([*parts, *([counted(len(entry.scores), "piece")] if entry.scores else [])])
 
 
 def _open(session_id: str | None) -> None:

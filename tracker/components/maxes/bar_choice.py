@@ -15,7 +15,7 @@ BAR_LIFTS = ("barbell", "unasked")
 
 def show(now: Here, lift: LiftRecord, *, key: str = "weights") -> None:
     """Name the place, and offer its bars where the lift is done with one."""
-    place = places.place_of(now.log, now.member)
+    place = places.place_of(now.log, now.member, now.today)
     if place is None:
         st.caption(f"No place chosen: reckoned with a common bar and discs in {now.member.unit}. Choose one under Kit.")
         return

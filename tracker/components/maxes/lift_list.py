@@ -13,7 +13,7 @@ from tracker.components.frame.effects import do_and_tell
 from tracker.components.frame.frame import Here
 from tracker.components.frame.words import day_words, first_up, load_words
 from tracker.components.people.how_known import check_how, check_reps
-from tracker.desk.day import training, weights
+from tracker.desk.day import weights
 from tracker.desk.maxes import rep_maxes
 from tracker.desk.people import people
 from tracker.errors import TidemarkError, together
@@ -96,9 +96,7 @@ def maxes(now: Here) -> None:
         )
         st.form_submit_button("Save the rep-max", type="primary", width="stretch", on_click=_add_max, args=(now,))
     for row in rep_maxes.rep_maxes(now.log, now.member.id):
-        with st.container(
-            key=f"row_max_{row.id}", horizontal=True, vertical_alignment="center", wrap=False, gap="small"
-        ):
+        with st.container(key=f"row_max_{row.id}", horizontal=True, vertical_alignment="center", gap="small"):
             st.html(f'<p class="plain">{escape(max_words(row))}, {day_words(row.day, now.today)}</p>')
             st.button(
                 "Use it again" if row.aside else "Set aside", key=f"max_aside_{row.id}", on_click=_aside, args=(now, row),
@@ -133,7 +131,7 @@ def _add_max(now: Here) -> None:
         return
     tested, reps = state["add_max_how"] == "tested", int(state["add_max_reps"] or 0)
     do_and_tell(
-        now, training.add_rep_max, now.log, now.member.id, state["add_max_lift"], state["add_max_day"] or now.today, reps,
+        now, rep_maxes.add_rep_max, now.log, now.member.id, state["add_max_lift"], state["add_max_day"] or now.today, reps,
         loads[0], tested=tested, said=f"Saved: {state['add_max_how']} {reps}RM of {loads[0]}.",
     )  # fmt: skip
 

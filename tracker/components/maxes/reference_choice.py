@@ -10,9 +10,10 @@ from tracker.components.frame.as_typed import as_typed
 from tracker.components.frame.frame import here
 from tracker.components.frame.words import load_words
 from tracker.components.people.how_known import TEST_DAY, check_how
-from tracker.desk.day import today, training
+from tracker.desk.day import today
 from tracker.desk.day.lines import PlannedLine
 from tracker.desk.day.today import DayPlan
+from tracker.desk.maxes import rep_maxes
 from tracker.errors import TidemarkError, together
 from tracker.limits import MOST_TYPED
 from tracker.strength.holds import LIKELY
@@ -99,6 +100,6 @@ def _keep_max(plan: DayPlan, line: PlannedLine, reps: int) -> None:
         return
     tested = state["ask_max_how"] == HOW[0]
     do(
-        training.add_rep_max, now.log, now.member.id, lift.id, state["ask_max_day"] if tested else plan.day, reps, loads[0],
+        rep_maxes.add_rep_max, now.log, now.member.id, lift.id, state["ask_max_day"] if tested else plan.day, reps, loads[0],
         tested=tested, said=f"Saved: {reps}RM of {loads[0]}",
     )  # fmt: skip

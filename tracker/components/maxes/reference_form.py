@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 
@@ -19,6 +19,7 @@ from tracker.log.records import LiftRecord
 from tracker.prescription.technique import most_reps_shown
 
 TYPED, FIND = "given", "find"
+NOTHING: Mapping[str, int] = {}
 MOST_REPS = 12
 
 
@@ -37,15 +38,18 @@ class Chosen:
 
 
 def ask_lift(
-    now: Here, lifts: Sequence[LiftRecord], *, key: str = "weights", first: str = ""
+    now: Here, lifts: Sequence[LiftRecord], *, key: str = "weights", first: str = "", asked: Mapping[str, int] = NOTHING
 ) -> tuple[LiftRecord, int]:
-    """Ask for the lift, beginning with the one of the id `first`, and which of its rep-maxes the percentages are of."""
+    """Ask for the lift, beginning with the one of the id `first`, and which of its rep-maxes the percentages are of.
+
+    `asked` says by the id of a lift of which rep-max today's session wants it.
+    """
     known = {lift.id: lift for lift in sorted(lifts, key=lambda lift: lift.id != first)}
     with st.container(horizontal=True, gap="small", key=f"{key}_what"):
         chosen = st.selectbox(
             "Lift", list(known), format_func=lambda each: first_up(known[each].title), key=f"{key}_lift"
         )
-        usual = trend.usual_reps(now.log, now.member.id, known[chosen])
+        usual = asked.get(chosen) or trend.usual_reps(now.log, now.member.id, known[chosen])
         most = most_reps_shown(known[chosen].name, usual, most=MOST_REPS)
         reps = st.selectbox(
             "% of", range(1, most + 1), index=usual - 1, format_func=lambda n: f"{n}RM",
@@ -58,7 +62,7 @@ def ask_source(now: Here, lift: LiftRecord, reps: int, *, key: str = "weights") 
     """Ask where the reference max of a lift is taken from."""
     known = {each.source: each for each in weights.options(now.log, now.member, lift, reps, now.today)}
     names = {source: said(each, lift, now.today) for source, each in known.items()}
-    names |= {TYPED: "Type it", FIND: "Find it anew" if known else "I don't know it"}
+    names |= {TYPED: "Enter", FIND: "New max" if known else "I don't know it"}
     field = f"{key}_source_{now.member.id}_{lift.id}_{reps}"
     if st.session_state.get(field) not in names:
         st.session_state[field] = _first(names, known=bool(known))

@@ -17,16 +17,18 @@ from tracker.strength.records import REP_MAXES
 from tracker.units import Unit
 
 PERIODS = {"91": "3 months", "365": "1 year", "all": "All"}
+AHEAD = {"0": "None", "12": "12 weeks", "26": "26 weeks", "52": "1 year", "104": "2 years"}
 ALSO = {"hindsight": "In hindsight", "sets": "Sets", "formulas": "Formulas"}
 
 
 @dataclass(frozen=True, slots=True)
 class Drawn:
-    """How it is drawn: the unit, since when, and what else."""
+    """How it is drawn: the unit, since when, what else, and how many weeks ahead; 0 for none."""
 
     unit: Unit
     since: date
     also: frozenset[str]
+    weeks: int
 
 
 def ask_lift(lifts: Sequence[LiftRecord]) -> LiftRecord:
@@ -45,11 +47,14 @@ def ask_reps(lift: LiftRecord, usual: int) -> int:
 
 def ask_drawn(member: MemberRecord, today: date, reps: int, *, body: bool = False) -> Drawn:
     """Draw the choices that go below the figure; formulas speak of the 1RM of a lift whose whole load is on the bar."""
-    with st.container(horizontal=True, gap="small", vertical_alignment="bottom"):
-        period = kept.segments("period", "Period", PERIODS, default="365")
+    period = kept.segments("period", "Period", PERIODS, default="365")
+    with st.expander(
+        f"Draw more, weeks ahead, or in {'kilograms' if member.unit == 'lb' else 'pounds'}",
+        key="trend_more", icon=":material/tune:",
+    ):  # fmt: skip
         unit = kept.segments("unit", "Unit", {"kg": "kg", "lb": "lb"}, default=member.unit)
-    fit = {key: words for key, words in ALSO.items() if key != "formulas" or (reps == 1 and not body)}
-    also = kept.several("also", "Draw as well", fit)
-    return Drawn(
-        cast("Unit", unit), date.min if period == "all" else today - timedelta(days=int(period)), frozenset(also)
-    )
+        fit = {key: words for key, words in ALSO.items() if key != "formulas" or (reps == 1 and not body)}
+        also = kept.several("also", "Draw as well", fit)
+        weeks = int(kept.segments("ahead", "Ahead", AHEAD, default="12"))
+    since = date.min if period == "all" else today - timedelta(days=int(period))
+    return Drawn(cast("Unit", unit), since, frozenset(also), weeks)

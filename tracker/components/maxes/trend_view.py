@@ -5,44 +5,32 @@ from __future__ import annotations
 from collections.abc import Sequence
 from datetime import date
 from decimal import Decimal
-from functools import partial
 from html import escape
 from typing import Literal
 
 import streamlit as st
 
+from tracker.charts.fan import fan_words, with_fan
 from tracker.charts.records import BandPoint, FormulaMark, MaxMark, SetDot, Span, effort_of
 from tracker.charts.sketch import sketch
 from tracker.charts.thinned import thinned
 from tracker.charts.trend import trend_figure, trend_words
-from tracker.charts.words import between, estimated, typed
+from tracker.charts.words import typed
 from tracker.components.frame import plot
-from tracker.components.frame.words import done_words, first_up, holds_words, reference_words, set_words
+from tracker.components.frame.words import done_words, set_words
+from tracker.components.maxes import holds_picture
 from tracker.components.maxes.trend_choice import Drawn
+from tracker.components.maxes.trend_words import band_words, said
 from tracker.desk.maxes.references import Reference
 from tracker.desk.maxes.trend import TrendView
 from tracker.strength.formulas import FormulaValue
 from tracker.units import from_kg
 from tracker.wording import counted
 
-BESIDE = {
-    "tested": "The test is a fact of its day; the estimate is of today, from all sets, that one too.",
-    "declared": "That was said and not tested; the estimate is of the sets alone.",
-}
 SOURCES: dict[str, Literal["tested", "declared", "set aside"]] = {
     "tested": "tested", "declared": "declared", "set aside": "set aside",
 }  # fmt: skip
 LEAST_DAYS = 2  # a line of one day is a dot that tells nothing
-
-
-def said(amount: float, view: TrendView) -> str:
-    """Write an estimated load of the view's lift: what is added where the body is lifted."""
-    return estimated(amount, view.unit, body=view.lift.body)
-
-
-def band_words(low: float, high: float, view: TrendView, joint: str = "to") -> str:
-    """Write an 80 % band of the view's lift, with its unit once."""
-    return between(low, high, partial(said, view=view), joint)
 
 
 def formula_set(each: FormulaValue, view: TrendView) -> str:
@@ -55,8 +43,8 @@ def formula_set(each: FormulaValue, view: TrendView) -> str:
     return done_words(each.of.reps, load, each.of.outcome, each.of.kind, left)
 
 
-def headline(view: TrendView, options: Sequence[Reference], today: date) -> None:
-    """Say the nRM now, how sure it is, and whether the tested one still holds."""
+def headline(view: TrendView, today: date) -> None:
+    """Say what became of the nRM, what it is now, and how sure that is."""
     if view.now is None:
         st.write(
             view.little or "The sets of this lift say nothing of a max yet: a working set with its repetitions does."
@@ -64,36 +52,56 @@ def headline(view: TrendView, options: Sequence[Reference], today: date) -> None
         return
     band = band_words(view.now.low80, view.now.high80, view, "and")
     each = " each" if view.lift.implements > 1 else ""
+    now = f"{said(view.now.estimate, view)}{each}"
+    if view.gain is None:
+        head, sure = now, ""
+    else:
+        head = view.gain.words(today, each=view.lift.implements > 1)
+        began = said(view.gain.then.estimate, view)
+        sure = f"From about {began} on {view.gain.since_words(today)}; {view.gain.sure}. "
     st.html(
-        f'<p class="big">{escape(said(view.now.estimate, view))}{each}</p>'
-        f'<p class="plain"><b>Estimated {view.reps}RM today;</b> 80 % sure it is between {escape(band)}. '
+        f'<p class="big">{escape(head)}</p>'
+        f'<p class="plain">{escape(sure)}<b>Estimated {view.reps}RM today: {escape(now)}</b>, 80 % sure it is between {escape(band)}. '
         f"From {counted(len(view.sets), 'set')}.</p>"
     )
     if view.would_narrow:
         st.html(f'<p class="plain">{escape(view.would_narrow)}</p>')
-    tested = next((each for each in options if each.source in ("tested", "declared")), None)
-    if tested is not None:
-        holds = f" {holds_words(tested.holds)}" if tested.holds else ""
-        words = f"{first_up(reference_words(tested, view.lift, today))}.{holds} {BESIDE[tested.source]}"
-        st.html(f'<p class="plain">{escape(words)}</p>')
-    if view.contradicts:
-        st.html(f'<p class="plain note">{escape(view.contradicts)}</p>')
     for flag in view.flags:
         st.info(flag, icon=":material/flag:")
 
 
-def figure(view: TrendView, choice: Drawn, waves: Sequence[tuple[str, date, date]]) -> None:
-    """Draw the estimate over time, with what else was asked for."""
+def holds(view: TrendView, options: Sequence[Reference], today: date) -> None:
+    """Draw whether the tested max, or a declared one, still holds."""
+    tested = next((each for each in options if each.source in ("tested", "declared")), None)
+    if tested is not None:
+        holds_picture.show(view, tested, tested.age_days(today))
+
+
+def figure(
+    view: TrendView,
+    choice: Drawn,
+    waves: Sequence[tuple[str, date, date]],
+    today: date,
+    ahead: Sequence[BandPoint] = (),
+) -> None:
+    """Draw the estimate up to today, the two ends of what the headline counts, what was asked for, and the weeks `ahead`."""
     points = band_points(view, choice.since)
     if view.now is None:
         return
     if len({point.day for point in points}) < LEAST_DAYS:
         st.write("The line begins with the second day of this lift in the period.")
         return
-    drawing, few = st.container(key="trend_drawing", gap=None), thinned(points)
+    ends = _ends(view, today)
+    drawing = st.container(key="trend_drawing", gap=None)
+    few = [
+        *(end for end in ends[:1] if end.day < points[0].day),
+        *thinned(points),
+        *(end for end in ends[1:] if end.day > points[-1].day),
+    ]
     with drawing:  # the figure's script takes a phone seconds; frame.css hides the sketch once the figure is there
-        st.html(sketch(few, view.unit, body=view.lift.body))
+        st.html(sketch([*few, *ahead], view.unit, body=view.lift.body))
     alt = trend_words(points, unit=view.unit, reps=view.reps, lift=view.lift.title, body=view.lift.body)
+    alt += fan_words(ahead, unit=view.unit, body=view.lift.body)
     drawn = trend_figure(
         few,
         unit=view.unit,
@@ -102,13 +110,23 @@ def figure(view: TrendView, choice: Drawn, waves: Sequence[tuple[str, date, date
         maxes=_maxes(view, choice.since),
         sets=_dots(view, choice.since) if "sets" in choice.also else (),
         formulas=_formulas(view, choice.since) if "formulas" in choice.also else (),
-        waves=[Span(first, last, name) for name, first, last in waves if last >= points[0].day],
+        waves=[Span(first, last, f"wave {name}") for name, first, last in waves if last >= points[0].day],
+        ends=ends,
         training_days=[day for day in view.trained if day >= choice.since],
         hindsight="hindsight" in choice.also,
         dark=plot.is_dark(),
     )
+    with_fan(drawn, ahead, unit=view.unit, body=view.lift.body, reps=view.reps, dark=plot.is_dark())
     with drawing:
         plot.show(drawn, key="trend_figure", alt=alt)
+
+
+def _ends(view: TrendView, today: date) -> tuple[BandPoint, ...]:
+    """Return the two points between which the gain is counted."""
+    if view.gain is None:
+        return ()
+    days = ((view.gain.since, view.gain.then), (max(today, view.points[-1].day), view.gain.now))
+    return tuple(BandPoint(day, band.estimate, band.low80, band.high80) for day, band in days)
 
 
 def band_points(view: TrendView, since: date) -> list[BandPoint]:

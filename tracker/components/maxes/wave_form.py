@@ -18,17 +18,26 @@ QUICK: tuple[str, ...] = (  # shapes that any coach writes; nobody's programme
 )
 
 
-def ask(*, key: str = "weights") -> str:
-    """Ask for the sets; the quick choices fill the field."""
-    field = f"{key}_wave"
-    st.session_state.setdefault(field, QUICK[0])
+def ask(today: str = "", *, key: str = "weights") -> str:
+    """Ask for the sets, beginning with those of the day's session for this lift; the quick choices fill the field.
+
+    Another lift brings its own sets of today, unless somebody typed others meanwhile.
+    """
+    field, filled, first = f"{key}_wave", f"{key}_wave_filled", today or QUICK[0]
+    state = st.session_state
+    if field not in state or (state.get(filled) == state[field] != first):
+        state[field] = state[filled] = first
     st.text_input(
         "Sets", key=field, persist_state="session", placeholder="3x5@80, 1x3@90",
         help="Sets x repetitions @ per cent, with a comma between: 1x4@72, 3x4@82.",
     )  # fmt: skip
-    with st.expander("Quick choices", key=f"{key}_quick_box"):
-        st.pills("Quick choices", QUICK, key=f"{key}_quick", on_change=_fill, args=(key,), label_visibility="collapsed")
-    return str(st.session_state[field])
+    quick = tuple(dict.fromkeys((*([today] if today else []), *QUICK)))
+    with st.popover("Quick choices", key=f"{key}_quick_box", type="tertiary", icon=":material/bolt:"):
+        st.pills(
+            "Quick choices", quick, format_func=lambda each: f"Today: {each}" if each == today else each,
+            key=f"{key}_quick", on_change=_fill, args=(key,), label_visibility="collapsed",
+        )  # fmt: skip
+    return str(state[field])
 
 
 def _fill(key: str) -> None:

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from datetime import date
+from typing import Any, Literal
 
 import streamlit as st
 
 from tracker.components.frame.acts import do, tell
 from tracker.components.frame.as_typed import as_typed
+from tracker.components.frame.empty import way_to
 from tracker.components.frame.frame import Here
 from tracker.components.frame.words import day_words
 from tracker.desk.people import accounts, people, places
@@ -18,30 +20,55 @@ from tracker.units import parse_mass
 SHOWN = 10  # body masses listed; the others stay in the log
 
 
-def preferences(now: Here) -> None:
-    """Ask what the member prefers; all of it is written in one act."""
+def unit_and_place(now: Here) -> None:
+    """Show first what is changed most: the unit and the place, each kept with its touch."""
     key, me = f"about_{now.member.id}", now.member
     names = {place.id: place.name for place in places.places(now.log)}
-    options = [None, *names]
-    with st.form(f"{key}_form"):
-        st.text_input("Name", me.name, key=f"{key}_name")
-        st.radio("My loads are in", ("kg", "lb"), index=("kg", "lb").index(me.unit), key=f"{key}_unit", horizontal=True)
-        st.selectbox(
-            "I train at", options, index=options.index(me.place_id) if me.place_id in names else 0,
-            format_func=lambda each: names.get(each or "", "nowhere in particular"), key=f"{key}_place",
-        )  # fmt: skip
-        st.toggle(
-            "No tests, nothing heavy", me.no_heavy, key=f"{key}_no_heavy",
-            help="No tests and no loads over 80 % of the 1RM are offered. Nobody asks why; switch it back when you like.",
-        )  # fmt: skip
-        st.toggle(
-            "I am under 18", me.minor, key=f"{key}_minor", help="Then a test wants a coach beside you, who decides."
+    st.session_state[f"{key}_unit"] = me.unit
+    st.session_state[f"{key}_place"] = me.place_id if me.place_id in names else None
+    with st.container(horizontal=True, vertical_alignment="bottom", key="unit_and_place"):
+        st.segmented_control(
+            "Loads in", ("kg", "lb"), key=f"{key}_unit", required=True, on_change=_take, args=(now, key, "unit")
         )
-        st.toggle(
-            "I mostly train alone", me.alone, key=f"{key}_alone",
-            help="Loads are rounded down, and bars over the body get a word about pins.",
+        st.selectbox(
+            "Place", [None, *names], format_func=lambda each: names.get(each or "", "nowhere in particular"),
+            key=f"{key}_place", on_change=_take, args=(now, key, "place"),
         )  # fmt: skip
-        st.form_submit_button("Save", type="primary", width="stretch", on_click=_prefer, args=(now, key))
+    with st.container(key="behind_place"):
+        way_to("kit", "Kit: bars, discs, dumbbells", icon=":material/shelves:")
+
+
+def _take(now: Here, key: str, what: Literal["unit", "place"]) -> None:
+    chosen = st.session_state[f"{key}_{what}"]
+    said = f"Saved: loads in {chosen}" if what == "unit" else "Saved: your place"
+    _write(now, said, **({"unit": chosen} if what == "unit" else {"place_id": chosen}))
+
+
+def _write(now: Here, said: str, **new: Any) -> None:
+    me = now.member
+    kept = {
+        "name": me.name, "unit": me.unit, "place_id": me.place_id, "no_heavy": me.no_heavy, "minor": me.minor,
+        "alone": me.alone,
+    }  # fmt: skip
+    do(people.prefer, now.log, me.id, **{**kept, **new}, said=said)
+
+
+SWITCHES = {
+    "no_heavy": ("No tests, nothing heavy", "No tests and no loads over 80 % of the 1RM are offered. Nobody asks why."),
+    "minor": ("I am under 18", "A test then wants a coach beside you, who decides."),
+    "alone": ("I mostly train alone", "Loads are rounded down; bars over the body get a word about pins."),
+}  # fmt: skip
+
+
+def preferences(now: Here) -> None:
+    """Ask for the name and what loads have to mind; each is written as soon as it is changed."""
+    key, me = f"about_{now.member.id}", now.member
+    st.text_input("Name", me.name, key=f"{key}_name", on_change=_rename, args=(now, key))
+    with st.container(border=True, key="about_me", gap=None):
+        for name, (label, means) in SWITCHES.items():
+            st.session_state[f"{key}_{name}"] = getattr(me, name)
+            st.toggle(label, key=f"{key}_{name}", on_change=_switch, args=(now, key, name))
+            st.caption(means)
 
 
 def sharing(now: Here) -> None:
@@ -61,13 +88,13 @@ def _share(now: Here, key: str) -> None:
         st.session_state[key] = not wanted
 
 
-def _prefer(now: Here, key: str) -> None:
-    state = st.session_state
-    do(
-        people.prefer, now.log, now.member.id, name=state[f"{key}_name"], unit=state[f"{key}_unit"],
-        place_id=state[f"{key}_place"], no_heavy=state[f"{key}_no_heavy"], minor=state[f"{key}_minor"],
-        alone=state[f"{key}_alone"], said="Saved: your preferences",
-    )  # fmt: skip
+def _switch(now: Here, key: str, name: str) -> None:
+    on = bool(st.session_state[f"{key}_{name}"])
+    _write(now, f"Saved: {SWITCHES[name][0]}, {'on' if on else 'off'}", **{name: on})
+
+
+def _rename(now: Here, key: str) -> None:
+    _write(now, "Saved: your name", name=st.session_state[f"{key}_name"])
 
 
 def body_mass(now: Here) -> None:

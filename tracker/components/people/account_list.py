@@ -9,17 +9,19 @@ import streamlit as st
 from tracker.components.frame.acts import do, touch
 from tracker.components.frame.zone import by_reader
 from tracker.desk.people import accounts, people
-from tracker.desk.people.accounts import ROLES, Invitation
+from tracker.desk.people.accounts import ROLES, Invitation, Role
 from tracker.log.accounts import AccountRow
 from tracker.log.records import MemberRecord
 from tracker.log.unit_of_work import Log
 
 SHOWN_ONCE = "account_code"
 NO_LOG = "no log of their own"
+ICONS: dict[Role, str] = {"member": ":material/person:", "coach": ":material/groups:", "owner": ":material/key:"}
 RIGHTS = (
-    "A member sees and changes only their own. A coach also sees what members share, writes sheets, takes results and keeps "
-    "pieces and the gym's kit. An owner does that too, and has accounts, copies and deletion. Neither changes what another "
-    "member logged."
+    "**Member**: sees and changes only their own log.",
+    "**Coach**: also sees what members share, writes sheets, takes results, keeps pieces and the gym's kit.",
+    "**Owner**: all that a coach does, and accounts, copies and deletion.",
+    "Nobody changes what another member logged.",
 )
 
 
@@ -29,13 +31,23 @@ def show(log: Log) -> None:
     _code()
     known = accounts.accounts(log)
     members = people.members_named(log)
-    _invite(log, members)
     st.header("Who signs in")
-    st.caption(RIGHTS)
+    st.caption(f"{_how_many(known)}.")
     for row in known:
         _row(log, row, members)
-    if not known:
-        st.caption("Nobody yet.")
+    _invite(log, members)
+    with st.expander("What each may do", key="account_rights", icon=":material/help:"):
+        for each in RIGHTS:
+            st.markdown(each)
+
+
+def _how_many(known: tuple[AccountRow, ...]) -> str:
+    """Say how many sign in, and how many are invited: `4 sign in, 1 is invited`."""
+    invited = sum(row.until is not None for row in known)
+    signing = len(known) - invited
+    said = [f"{signing} sign{'s' if signing == 1 else ''} in"] if signing else []
+    said += [f"{invited} {'is' if invited == 1 else 'are'} invited"] if invited else []
+    return ", ".join(said) or "Nobody signs in yet"
 
 
 def _code() -> None:
@@ -50,13 +62,21 @@ def _code() -> None:
 
 def _invite(log: Log, members: tuple[MemberRecord, ...]) -> None:
     with st.form("invite", clear_on_submit=True):
+        st.markdown("**Invite somebody**")
         st.selectbox(
-            "Invite", [each.id for each in members], index=None, key="invite_member", placeholder="Whose log is theirs",
+            "A member of this log", [each.id for each in members], index=None, key="invite_member", placeholder="Whose log is theirs",
             format_func={each.id: each.name for each in members}.__getitem__,
         )  # fmt: skip
         st.text_input("Or a new member", key="invite_name")
         st.radio("As", list(ROLES), key="invite_role", horizontal=True)
-        st.form_submit_button("Make an invitation", type="primary", width="stretch", on_click=_invited, args=(log,))
+        st.form_submit_button(
+            "Make an invitation",
+            type="primary",
+            icon=":material/mail:",
+            width="stretch",
+            on_click=_invited,
+            args=(log,),
+        )
 
 
 def _invited(log: Log) -> None:
@@ -70,9 +90,10 @@ def _invite_whom(log: Log, role: accounts.Role, member_id: str | None, name: str
 
 
 def _row(log: Log, row: AccountRow, members: tuple[MemberRecord, ...]) -> None:
-    name = row.name or NO_LOG
+    name = row.name or f"{ROLES[row.role].capitalize()} with {NO_LOG}"
     what = f"invited until {by_reader(row.until):%Y-%m-%d}" if row.until else "signs in"
-    with st.expander(f"{name}: {ROLES[row.role]}, {what}".replace("[", "\\["), key=f"account_{row.id}"):
+    said = (f"{name}: {ROLES[row.role]}, {what}" if row.name else f"{name}: {what}").replace("[", "\\[")
+    with st.expander(said, key=f"account_{row.id}", icon=":material/schedule_send:" if row.until else ICONS[row.role]):
         if row.issuer:
             st.html(f'<p class="plain"><small>{escape(row.issuer)}<br>{escape(row.subject or "")}</small></p>')
         names: dict[str | None, str] = {None: NO_LOG, **{each.id: each.name for each in members}}

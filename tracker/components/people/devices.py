@@ -80,7 +80,7 @@ def _code(now: Here, code: Code, address: str) -> None:
     if address.startswith("http:"):
         st.caption(
             "What the phone sends is not encrypted: whoever listens on this network can read it, and copy the phone's key. "
-            "Pair only in a network that you trust; the README says how a certificate mends this."
+            "Pair only in a network that you trust; the README says how a certificate prevents this."
         )
 
 
@@ -116,9 +116,15 @@ def _paired(now: Here, visitor: Visitor | None) -> None:
                 )  # fmt: skip
 
 
+KEEPS = (  # what can be promised of a phone that is elsewhere
+    ". Its day page forgets its plan when it next reaches the log; without a connection, or where that page is not opened "
+    "again, the plan stays on it: clear this address's data in its browser if you have it at hand"
+)
+
+
 def _remove(now: Here, device: Device) -> None:
     st.session_state.pop(SAID, None)
-    do(devices.remove, now.log, device.id, said=lambda name: f"Removed: {name}. It is refused from now on")
+    do(devices.remove, now.log, device.id, said=lambda name: f"Removed: {name}. It is refused from now on{KEEPS}")
 
 
 def _since(device: Device, now: Here) -> str:

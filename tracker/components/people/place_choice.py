@@ -2,13 +2,18 @@
 
 from __future__ import annotations
 
+from typing import get_args
+
 import streamlit as st
 
 from tracker.components.frame.acts import do
 from tracker.components.frame.as_typed import as_typed
 from tracker.components.frame.frame import Here
+from tracker.components.people import pictures
 from tracker.desk.people import kit, people, places
+from tracker.desk.people.ready_places import TITLES, Ready, inside
 from tracker.log.records import PlaceRecord
+from tracker.units import Unit
 
 NEW = "new place"
 
@@ -31,9 +36,7 @@ def here_or_not(now: Here, place: PlaceRecord) -> None:
     if now.someone is None:
         return
     if now.member.place_id == place.id:
-        st.markdown(
-            f":material/check: **{as_typed(now.member.name)} trains here.** Loads are made with what stands below."
-        )
+        st.markdown(f":material/check: **{as_typed(now.member.name)} trains here.** Loads are made with this kit.")
         return
     st.button(
         f"{as_typed(now.member.name)} trains here",
@@ -50,20 +53,28 @@ def _go(now: Here, place: PlaceRecord) -> None:
 
 
 def new_place(now: Here) -> None:
-    """Ask for a new place; it starts with common bar and discs, or with nothing."""
-    with st.form("kit_new_place"):
-        st.text_input("Name of the place", key="kit_new_name")
-        st.radio("It has", ("common bar and discs", "nothing yet"), key="kit_new_start", horizontal=True)
-        st.radio("Unit", ("kg", "lb"), index=("kg", "lb").index(now.unit), key="kit_new_unit", horizontal=True)
-        st.checkbox("Pins or safety arms", value=False, key="kit_new_pins")
-        st.form_submit_button("Add the place", type="primary", width="stretch", on_click=_add, args=(now,))
+    """Ask for a new place: its name and unit, and a touch on the ready kit that it starts with."""
+    st.text_input("Name of the place", key="kit_new_name")
+    unit: Unit | None = st.segmented_control(
+        "Masses there are in", ("kg", "lb"), default=now.unit, key="kit_new_unit", required=True
+    )
+    st.markdown("**What stands there?**")
+    for kind in get_args(Ready):
+        words = inside(kind, unit or now.unit) if kind != "floor" else "Add kit one by one."
+        pictures.choice(
+            kind,
+            TITLES[kind] if kind != "floor" else "Nothing yet",
+            words,
+            key=f"kit_new_{kind}",
+            on_click=_add,
+            args=(now, kind),
+        )
 
 
-def _add(now: Here) -> None:
+def _add(now: Here, kind: Ready) -> None:
     state = st.session_state
     do(
-        kit.begin_place, now.log, state["kit_new_name"], state["kit_new_unit"], now.member_id,
-        empty=state["kit_new_start"] == "nothing yet", pins=state["kit_new_pins"], said=_added,
+        kit.begin_place, now.log, state["kit_new_name"], state["kit_new_unit"] or now.unit, now.member_id, ready=kind, said=_added
     )  # fmt: skip
 
 

@@ -14,10 +14,12 @@ from tracker.components.frame.next_line import PIECE
 from tracker.components.frame.words import first_up
 from tracker.components.pieces import piece_touches
 from tracker.conditioning.asked import movement_lines, scheme_words
+from tracker.desk.day.piece_at_place import piece_here
 from tracker.desk.pieces import conditioning
 from tracker.desk.pieces.conditioning import PieceDay
 from tracker.log.clocks import ClockRow
 from tracker.log.pieces import PieceRow
+from tracker.log.records import PlaceRecord
 
 TYPED = "piece_typed"
 EXAMPLE = """Lantern ladder
@@ -54,10 +56,11 @@ def of_the_gym(now: Here) -> None:
     new_piece(now, open_now=not known)
 
 
-def board(row: PieceRow) -> None:
-    """Say what a piece asks, as it would stand on the wall."""
-    lines = "".join(f"<li>{escape(line)}</li>" for line in movement_lines(row.piece, options=True))
-    st.html(f'<p class="over">{escape(first_up(scheme_words(row.piece)))}</p><ul class="board">{lines}</ul>')
+def board(row: PieceRow, place: PlaceRecord | None = None) -> None:
+    """Say what a piece asks, as it would stand on the wall; the coach's options for a place first."""
+    shown = piece_here(row.piece, place)
+    lines = "".join(f"<li>{escape(line)}</li>" for line in movement_lines(shown, options=True))
+    st.html(f'<p class="over">{escape(first_up(scheme_words(shown)))}</p><ul class="board">{lines}</ul>')
     for note in row.piece.note.splitlines():  # each apart, for together markdown runs them into one
         st.caption(as_typed(note))
 
@@ -85,6 +88,13 @@ def _add(now: Here) -> None:
 def _taken(row: PieceRow) -> str:
     st.query_params[PIECE] = row.id
     return f"Added: {row.piece.title}, {scheme_words(row.piece)}"
+
+
+def more(now: Here, row: PieceRow) -> None:
+    """What is seldom wanted of a piece: another option, another piece, and not to be offered this one any more."""
+    new_option(row)
+    new_piece(now, open_now=False)
+    put_away(row)
 
 
 def new_option(row: PieceRow) -> None:

@@ -31,7 +31,7 @@
   };
   const reading = elapsed => {
     if (elapsed < 0) return ["Count-in", Math.ceil(-elapsed).toString(), Math.ceil(-elapsed) <= 3 ? `in${Math.ceil(-elapsed)}` : "in", false];
-    if (plan.length !== null && elapsed >= plan.length) return ["Time. Enter your score below.", said(plan.length), "over", true];
+    if (plan.length !== null && elapsed >= plan.length) return ["Time. Enter your score.", said(plan.length), "over", true];
     if (plan.ends && plan.intervals) { // each interval ends with a touch, and the rest after it begins
       const n = plan.ends.length, began = n ? plan.ends[n - 1] + plan.rest : 0;
       if (elapsed < began) return [`Rest after ${n} of ${plan.intervals}`, said(Math.ceil(began - elapsed)), `${n}rest`, false];

@@ -15,13 +15,16 @@ from tracker.components.frame import where
 from tracker.components.frame.acts import do
 from tracker.components.frame.frame import Here, here
 from tracker.components.frame.next_line import PIECE
+from tracker.components.pieces import piece_parts
 from tracker.conditioning.clock import COUNT_IN_S, Clock
 from tracker.conditioning.now import Now, intervals, now_in_round
 from tracker.conditioning.pieces import IN_INTERVALS, Piece
 from tracker.conditioning.times import time_words
+from tracker.desk.day.piece_at_place import piece_here
 from tracker.desk.pieces import clocks
 from tracker.log.clocks import ClockRow, moment
 from tracker.log.pieces import PieceRow
+from tracker.log.records import PlaceRecord
 
 AWAY = "clock_put_away"
 COUNT_INS = {0: "none", 3: "3 s", COUNT_IN_S: f"{COUNT_IN_S} s"}
@@ -32,8 +35,32 @@ def runs(row: PieceRow, clock: ClockRow | None) -> bool:
     return clock is not None and clock.piece_id == row.id and clock.clock.reading(moment()).phase != "over"
 
 
-def show(row: PieceRow, clock: ClockRow | None, day: date) -> None:
-    """Draw the clock: to be started, running, or over."""
+def any_runs(clock: ClockRow | None) -> bool:
+    """Whether a clock is counting now, of whichever piece."""
+    return clock is not None and clock.clock.reading(moment()).phase != "over"
+
+
+def is_over(row: PieceRow, clock: ClockRow | None) -> bool:
+    """Whether the clock of this piece has ended and waits for a score."""
+    return clock is not None and clock.piece_id == row.id and not runs(row, clock)
+
+
+def show_over(row: PieceRow, clock: ClockRow | None) -> None:
+    """Draw the clock that has ended, above its score."""
+    if clock is not None and is_over(row, clock):
+        with st.container(border=True, key="clock"):
+            _over(row, clock)
+
+
+def show(row: PieceRow, clock: ClockRow | None, day: date, place: PlaceRecord | None = None) -> None:
+    """Draw the clock: to be started or running; it says the movements as they are done at a place."""
+    if is_over(row, clock):
+        with st.container(key="clock_next"):
+            st.button(
+                "Enter your score", key="clock_score", type="primary", width="stretch", on_click=piece_parts.go,
+                args=(piece_parts.SCORE,),
+            )  # fmt: skip
+        return
     if row.piece.kind == "unscored" and row.piece.length_s is None:
         return
     with st.container(border=True, key="clock"):
@@ -43,10 +70,8 @@ def show(row: PieceRow, clock: ClockRow | None, day: date) -> None:
             st.markdown("The clock of another piece is on.")
             st.button("Go to it", key="clock_go", on_click=_go, args=(clock,))
             _away(clock, to_the_day=False)
-        elif clock.clock.reading(moment()).phase == "over":
-            _over(row, clock)
         else:
-            _running(row, clock)
+            _running(row, clock, place)
 
 
 def _ready(row: PieceRow, day: date) -> None:
@@ -58,9 +83,9 @@ def _ready(row: PieceRow, day: date) -> None:
     st.button("Start the clock", key="clock_start", type="primary", width="stretch", on_click=_start, args=(row, day))
 
 
-def _running(row: PieceRow, clock: ClockRow) -> None:
+def _running(row: PieceRow, clock: ClockRow, place: PlaceRecord | None) -> None:
     taps, most = len(clock.clock.taps), row.piece.ends_to_tap
-    _face(row.piece, clock.clock)
+    _face(piece_here(row.piece, place), clock.clock)
     tapped = row.piece.kind not in IN_INTERVALS or row.piece.timed_intervals
     ends = tapped and most is not None and taps >= most
     if tapped and not ends:
@@ -72,8 +97,8 @@ def _running(row: PieceRow, clock: ClockRow) -> None:
         _taps(clock.clock)
     # As large as a round, and nothing beside it: it is touched in a hurry.
     st.button(
-        "Stop", key="clock_stop", type="primary" if ends else "secondary", width="stretch", on_click=_act,
-        args=(clocks.stop_clock, clock, ""),
+        "Stop", key="clock_stop", type="primary" if ends else "secondary", width="stretch", on_click=_stop,
+        args=(clock,),
     )  # fmt: skip
     if taps and most != 0:
         st.button("Take the last tap back", key="clock_untap", on_click=_act, args=(clocks.untap_round, clock, ""))
@@ -104,6 +129,10 @@ def _over(row: PieceRow, clock: ClockRow) -> None:
     )
     if row.piece.ends_to_tap != 0:
         _taps(clock.clock)
+    if ended == "Stopped" and clock.clock.go_on() != clock.clock:
+        st.button(
+            "It goes on: the stop was a slip", key="clock_goes_on", width="stretch", on_click=_go_on, args=(clock,)
+        )
     with st.container(horizontal=True, key="clock_acts"):
         if clock.clock.taps and row.piece.ends_to_tap != 0:
             st.button("Take the last tap back", key="clock_untap", on_click=_act, args=(clocks.untap_round, clock, ""))
@@ -182,6 +211,19 @@ def _start(row: PieceRow, day: date) -> None:
 
 def _go(clock: ClockRow) -> None:
     st.query_params[PIECE] = clock.piece_id
+    piece_parts.go(piece_parts.DO)
+
+
+def _stop(clock: ClockRow) -> None:
+    """Stop, and go on to the score."""
+    _act(clocks.stop_clock, clock, "")
+    piece_parts.go(piece_parts.SCORE)
+
+
+def _go_on(clock: ClockRow) -> None:
+    """Take a stop back, and go back to where the clock runs."""
+    _act(clocks.go_on, clock, "The clock goes on")
+    piece_parts.go(piece_parts.DO)
 
 
 def _act(act, clock: ClockRow, said: str) -> None:

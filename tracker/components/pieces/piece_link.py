@@ -12,7 +12,7 @@ from tracker.components.frame.empty import way_to
 from tracker.components.frame.frame import Here
 from tracker.components.frame.next_line import PIECE, marked
 from tracker.components.frame.words import first_up
-from tracker.components.pieces import piece_side
+from tracker.components.pieces import piece_parts, piece_side, piece_ticks
 from tracker.desk.day.next import Next
 from tracker.desk.day.pieces_here import PieceHere
 from tracker.desk.pieces import last_piece
@@ -29,6 +29,7 @@ def next_up(now: Here, found: Next) -> None:
         last = last_time(now, piece.row, found.day, easy=found.plan.easy)
         st.html(marked(found, f"{head}{board(piece)}{last}"))
         piece_side.show(piece.row)
+        piece_ticks.show(now, piece.row, found.day, found.session.step_id if found.session else None)
         _way(now, found, piece)
 
 
@@ -60,12 +61,24 @@ def beside(now: Here, found: Next) -> None:
     for piece in found.pieces:
         if piece is found.piece:
             continue
-        said = first_up(piece.score) or piece.words
-        st.html(f'<p class="plain"><b>Piece: {escape(piece.title)}.</b> {escape(said)}</p>')
-        _way(now, found, piece, f" of {piece.title}" if len(found.pieces) > 1 else "")
+        with st.container(horizontal=True, vertical_alignment="center", gap="small", key=f"piece_{piece.piece_id}"):
+            st.html(_beside(piece))
+            _way(now, found, piece, f" of {piece.title}" if len(found.pieces) > 1 else "")
+
+
+def _beside(piece: PieceHere) -> str:
+    """Name a piece in a line with what was got, or with how it is scored and all that it asks behind a touch."""
+    head = f"<b>Piece: {escape(piece.title)}.</b>"
+    if piece.score:
+        got = f"{first_up(piece.score)}{f', {piece.amount} in all' if piece.amount else ''}"
+        return f'<p class="plain">{head} {escape(got)}</p>'
+    return f'<details class="behind"><summary><span>{head} {escape(piece.scheme)}</span></summary><p class="plain small">{escape(piece.words)}</p></details>'
 
 
 def _way(now: Here, found: Next, piece: PieceHere, of: str = "") -> None:
     step = {where.SESSION: found.session.step_id} if found.session else {}
     carried = {PIECE: piece.piece_id, **step, **where.carried(now, found.day)}
-    way_to("conditioning", f"Clock and score{of}", icon=":material/timer:", carried=carried)
+    with st.container(horizontal=True, gap="small", key=f"ways_{piece.piece_id}"):
+        way_to("conditioning", f"Clock and score{of}", icon=":material/timer:", carried=carried)
+        only = {**carried, piece_parts.SHOW: "score"}  # done without the clock, its score is a touch nearer
+        way_to("conditioning", f"Score alone{of}", icon=":material/edit_note:", carried=only)

@@ -18,21 +18,23 @@ from tracker.desk.pieces.piece_history import HistoryLine, PieceHistory
 from tracker.log.scores import ScoreRow
 
 MENDING = "piece_mending"
-FEW = 8  # lines shown at once; older ones stand behind one more touch
+FEW = 5  # lines shown at once; older ones stand behind one more touch
 
 
 def show(history: PieceHistory, today: date) -> None:
     """Draw the history of a piece."""
     if not history.lines or history.against is None:
+        st.write("No result yet. The first one stands here as soon as it is logged.")
         return
-    st.header("History")
     if len(history.variants) > 1:
         history = _way_of(history)
     _newest(history)
     _figure(history)
-    _lines(f"Like with like ({len(history.like)})", history.like, today, "like")
+    _lines(f"Same version ({len(history.like)})", history.like, today, "like")
     if history.unlike:
-        _lines("Beside it: not the same test, so not compared", history.unlike, today, "unlike")
+        _lines("Other versions: not compared", history.unlike, today, "unlike")
+    _why(history)
+    _as_file(history)
 
 
 def _way_of(history: PieceHistory) -> PieceHistory:
@@ -46,13 +48,26 @@ def _way_of(history: PieceHistory) -> PieceHistory:
 
 
 def _newest(history: PieceHistory) -> None:
-    """Say what the change to the newest result means, in one sentence."""
-    if history.change is not None:
-        st.html(f'<p class="plain">{escape(first_up(history.change.sentence))}</p>')
+    """Say the best result and what the change to the newest one means; the reason stands behind a touch, below."""
+    best = next((line for line in history.like if line.best == "best"), None)
+    head = f'<p class="headline">Best: {escape(_short(best))}</p>' if best else ""
+    change = history.change
+    if change is not None and change.head:
+        st.html(f'{head}<p class="plain">{escape(first_up(change.head))}.</p>')
     elif len(history.like) == 1 and history.unlike:
-        st.html('<p class="plain">The first of its kind: nothing like it to compare with yet.</p>')
-    if history.mean_before:
-        st.caption(history.mean_before)
+        st.html(f'{head}<p class="plain">The first of its version: nothing to compare with yet.</p>')
+    elif head:
+        st.html(head)
+
+
+def _why(history: PieceHistory) -> None:
+    """How sure the change to the newest result is, and from what that is known."""
+    if history.change is None:
+        return
+    with st.expander("How sure is that?", key="piece_sure"):
+        st.html(f'<p class="plain">{escape(first_up(history.change.sentence))}</p>')
+        if history.mean_before:
+            st.caption(history.mean_before)
 
 
 def _figure(history: PieceHistory) -> None:
@@ -71,6 +86,10 @@ def _figure(history: PieceHistory) -> None:
         dark=plot.is_dark(),
     )  # fmt: skip
     plot.show(drawn, key="piece_figure", alt=piece_words(marks, title=history.title))
+    plot.follow_the_look()
+
+
+def _as_file(history: PieceHistory) -> None:
     as_file.save(
         [
             {"day": line.row.score.day, "score": line.said, "like the newest": line.like, "beside it": _small(line)}
@@ -78,7 +97,6 @@ def _figure(history: PieceHistory) -> None:
         ],
         f"{history.title} results", key="piece_csv",
     )  # fmt: skip
-    plot.follow_the_look()
 
 
 def _hover(line: HistoryLine) -> str:
@@ -115,7 +133,7 @@ def _older(lines: tuple[HistoryLine, ...], today: date, key: str) -> None:
     ]
     st.dataframe(rows, hide_index=True, key=f"older_{key}_rows", alt="Older results by day")
     names = {line.row.id: f"{day_words(line.row.score.day, today)}: {line.said}" for line in lines}
-    chosen = st.selectbox("Mend", list(names), index=None, format_func=names.__getitem__, key=f"older_{key}_one")
+    chosen = st.selectbox("Edit", list(names), index=None, format_func=names.__getitem__, key=f"older_{key}_one")
     row = next((line.row for line in lines if line.row.id == chosen), None)
     if row is not None:
         mending(row)
@@ -123,9 +141,10 @@ def _older(lines: tuple[HistoryLine, ...], today: date, key: str) -> None:
 
 def _small(line: HistoryLine) -> str:
     """What else there is to say of a result."""
-    score = line.row.score
+    score, short = line.row.score, _short(line)
     parts = (
-        line.all_done,
+        line.said.removeprefix(short).strip(" ()") if line.said != short else "",
+        "" if short.startswith(line.all_done) else line.all_done,
         line.where,
         *(line.swaps if line.like else line.differs),
         line.learning,
@@ -135,14 +154,26 @@ def _small(line: HistoryLine) -> str:
     return "; ".join(part for part in parts if part)
 
 
+def _short(line: HistoryLine) -> str:
+    """A score without what stands in brackets behind it."""
+    return line.said.split(" (")[0] if line.said.endswith(")") else line.said
+
+
 def _line(line: HistoryLine, today: date) -> None:
     best = f" <b>{escape(line.best)}</b>" if line.best else ""
     with st.container(key=f"row_{line.row.id}", horizontal=True, vertical_alignment="center", wrap=False, gap="small"):
         st.html(
-            f'<p class="plain"><b>{escape(line.said)}</b>{best} <span>{escape(day_words(line.row.score.day, today))}</span>'
+            f'<p class="plain"><b>{escape(_short(line))}</b>{best} <span>{escape(day_words(line.row.score.day, today))}</span>'
             f"<br><small>{escape(_small(line))}</small></p>"
         )
-        st.button("Mend", key=f"mend_score_{line.row.id}", on_click=_mend, args=(line.row.id,))
+        st.button(
+            "Edit",
+            icon=":material/edit:",
+            type="tertiary",
+            key=f"mend_score_{line.row.id}",
+            on_click=_mend,
+            args=(line.row.id,),
+        )
     if st.session_state.get(MENDING) == line.row.id:
         mending(line.row)
 
@@ -179,7 +210,7 @@ def _save(row: ScoreRow, key: str) -> None:
     said = Said(
         *(str(state.get(f"{key}_{part}", "")) for part in ("text", "swaps", "splits", "tie_break", "note", "partner"))
     )
-    if do(conditioning.mend_score, here().log, row.id, said, state[f"{key}_day"], said="Saved: the score is mended"):
+    if do(conditioning.mend_score, here().log, row.id, said, state[f"{key}_day"], said="Saved: the score is changed"):
         _mend(None)
 
 

@@ -15,6 +15,7 @@ from tracker.desk.pieces import piece_side
 from tracker.desk.pieces.piece_side import QUESTION
 from tracker.log.pieces import PieceRow
 
+ASK = "ask me"  # where the first piece with pairs asks
 WORDS: dict[Side, str] = {"larger": "the larger", "smaller": "the smaller"}
 
 
@@ -49,14 +50,15 @@ def _choose(row: PieceRow, side: Side) -> None:
 def preference(now: Here) -> None:
     """Let the member say for all pieces which of two numbers is theirs."""
     key, side = f"side_of_{now.member.id}", piece_side.side_of(now.log, now.member.id)
-    st.session_state[key] = side
+    st.session_state[key] = side or ASK
+    words: dict[str, str] = {**({} if side else {ASK: ASK}), **WORDS}  # once chosen, it is one of the two
     st.radio(
-        "Where two numbers are written (43/30 kg, 12/9 cal), mine is", list(WORDS), index=None, key=key, horizontal=True,
-        format_func=WORDS.__getitem__, on_change=_prefer, args=(now, key),
+        "Of two numbers, such as 43/30 kg, mine is", list(words), key=key, horizontal=True,
+        format_func=words.__getitem__, on_change=_prefer, args=(now, key),
         help="Coaches write pairs for two groups. You choose; nothing else decides it. At each piece you can take the other one.",
     )  # fmt: skip
 
 
 def _prefer(now: Here, key: str) -> None:
-    side = st.session_state[key]
+    side: Side = st.session_state[key]
     do(piece_side.choose_side, now.log, now.member.id, side, said=f"Saved: {WORDS[side]} of two numbers is yours")

@@ -9,6 +9,7 @@ import streamlit as st
 
 from tracker.components.frame.acts import do
 from tracker.components.frame.frame import Here
+from tracker.conditioning.named import many, measured
 from tracker.conditioning.pieces import Measure
 from tracker.desk.pieces import piece_by_touches as desk
 from tracker.desk.pieces.piece_by_touches import MEASURES, WAYS, Part
@@ -52,8 +53,7 @@ def _words(part: Part, way: str, now: Here) -> str:
     load = f", {part.load}{'' if part.load[-1:].isalpha() else f' {now.member.unit}'}" if part.load else ""
     if way == "as far as possible":
         return f"{part.movement}, in {MEASURES[part.measure]}"
-    unit = "" if part.measure == "reps" else f" {part.measure}"
-    return f"{part.amount:,}{unit} {part.movement}{load}"
+    return f"{many(measured(part.movement, part.measure), part.amount)}{load}"
 
 
 def _one_more(now: Here, way: str) -> None:

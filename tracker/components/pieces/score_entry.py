@@ -7,12 +7,20 @@ import streamlit as st
 from tracker.components.frame.acts import do
 from tracker.components.frame.as_typed import as_typed
 from tracker.components.frame.frame import Here, here, token
-from tracker.components.pieces import score_minutes, score_plain, score_swaps, score_touches
+from tracker.components.pieces import (
+    piece_parts,
+    score_intervals,
+    score_minutes,
+    score_plain,
+    score_swaps,
+    score_touches,
+)
 from tracker.components.pieces.score_touches import ScoreForm, pills
 from tracker.conditioning.entry import Choice
 from tracker.conditioning.pieces import IN_INTERVALS, Piece
 from tracker.conditioning.times import time_words
 from tracker.conditioning.told import told_words
+from tracker.conditioning.words import parse_score
 from tracker.desk.day import falls
 from tracker.desk.pieces import conditioning
 from tracker.desk.pieces.piece_entry import Said, intervals_text, splits_text
@@ -32,7 +40,6 @@ PLACEHOLDER = {
 
 def show(scene: ScoreForm) -> None:
     """Draw the form for a piece, and the button that logs it."""
-    st.header("Your score")
     key, piece = scene.key, scene.piece
     if piece.paired:
         st.caption("Say first, above, which of the two numbers is yours.")
@@ -60,9 +67,22 @@ def show(scene: ScoreForm) -> None:
             st.text_input(f"Time at {as_typed(piece.tie_break)}", key=f"{key}_tie_break", placeholder="4:10")
         st.text_area("Note", key=f"{key}_note")  # one that is too long is refused, and still stands here
     st.button(
-        f"Log {as_typed(text)}" if text and text != "done" else "Log it", key="score_log", type="primary", width="stretch",
+        _label(scene, text), key="score_log", type="primary", width="stretch",
         on_click=_log, args=(scene, token(f"score-{key}")),
     )  # fmt: skip
+
+
+def _label(scene: ScoreForm, text: str) -> str:
+    """Say what would be logged: a place in the rounds by the repetitions up to it."""
+    if not text or text == "done":
+        return "Log it"
+    try:
+        score = parse_score(
+            scene.piece, scene.day, text, swaps=score_swaps.read(scene.piece, scene.key), unit=here().member.unit
+        )
+    except TidemarkError:  # told where it is logged
+        return f"Log {as_typed(text)}"
+    return f"Log {as_typed(told_words(score).split(' (')[0] if score.positions else text)}"
 
 
 def _how(scene: ScoreForm) -> None:
@@ -119,6 +139,8 @@ def _number(scene: ScoreForm) -> None:
                 [Choice(n, str(n)) for n in range((piece.intervals or 0) + 1)],
             )
             score_minutes.ask(scene)
+        elif piece.timed_intervals and score_intervals.applies(scene):
+            score_intervals.ask(scene)
         elif piece.timed_intervals:
             st.session_state.setdefault(
                 f"{scene.timed}_each", intervals_text(scene.clock.clock if scene.clock else None)
@@ -183,6 +205,8 @@ def _amount(scene: ScoreForm) -> str:
     if piece.scored_by == "completed" and piece.kind in IN_INTERVALS:
         kept = state.get(f"{key}_kept")
         return "" if kept is None else ", ".join((f"{kept}/{piece.intervals}", *score_minutes.said(scene)))
+    if piece.timed_intervals and score_intervals.applies(scene):
+        return score_intervals.text(scene)
     if piece.timed_intervals:
         return str(state.get(f"{scene.timed}_each", "")).strip()
     amount = state.get(f"{key}_amount")
@@ -213,5 +237,6 @@ def _log(scene: ScoreForm, drawn: str) -> None:
         said=lambda row: _logged(now, row),
     )  # fmt: skip
     if logged:
+        piece_parts.go(piece_parts.HISTORY)
         for each in [each for each in state if str(each).startswith(key)]:
             del state[each]

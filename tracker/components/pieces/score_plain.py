@@ -40,7 +40,7 @@ def ask(scene: ScoreForm, time: str) -> None:
     elif way == CAPPED:
         st.caption("It is kept as run into the cap. What was missing goes into the note.")
     else:
-        unit = piece.tasks[0].measure if piece.plainly_counted else "reps"
+        unit = piece.one_number_in
         label = {"reps": "Repetitions in all", "cal": "Calories", "m": "Metres", "s": "Seconds"}[unit]
         st.number_input(label, 0, value=None, step=1, key=f"{key}_amount")
 

@@ -5,16 +5,27 @@ from __future__ import annotations
 import streamlit as st
 
 from tracker.components.frame.as_typed import as_typed
-from tracker.conditioning.pieces import Piece
+from tracker.conditioning.pieces import Piece, load_words
+from tracker.desk.day.piece_at_place import options_here
 from tracker.desk.pieces.piece_entry import SwapChoice, as_said, swap_choices, swap_note, swap_text
 from tracker.log.pieces import PieceRow
+from tracker.log.records import PlaceRecord
 from tracker.log.scores import ScoreRow
 
 AS_ASKED, OTHER = "as prescribed", "another movement"
 
 
+def begin(row: PieceRow, key: str, place: PlaceRecord | None) -> None:
+    """Let the form begin with the coach's options that are for this place."""
+    for at, option in options_here(row.piece, place).items():
+        st.session_state.setdefault(f"{key}_swap_{at}", option.movement)
+        written = next((each for each in row.piece.tasks[at].options if each.movement == option.movement), option)
+        if written.load is None and option.load is not None:  # the only pair that stands here
+            st.session_state.setdefault(f"{key}_mark_{at}", load_words(option.load))
+
+
 def show(row: PieceRow, key: str, last: ScoreRow | None) -> None:
-    """Draw a choice for each movement, all as prescribed at first."""
+    """Draw a choice for each movement, all as prescribed at first but for what `begin` chose."""
     piece = row.piece
     said = read(piece, key)
     label = "Something else than prescribed?" if not said else f"Not as prescribed: {as_typed(said)}"
@@ -24,6 +35,8 @@ def show(row: PieceRow, key: str, last: ScoreRow | None) -> None:
             st.button(
                 f"As last time: {as_typed(before)}", key=f"{key}_as_before", on_click=_as_before, args=(key, before)
             )
+        if said and not st.session_state.get(f"{key}_whole"):
+            st.button("All as prescribed", key=f"{key}_as_asked", on_click=_as_asked, args=(key, len(piece.tasks)))
         if st.session_state.get(f"{key}_whole"):
             st.button("As prescribed again", key=f"{key}_whole_off", on_click=_as_before, args=(key, ""))
             return
@@ -51,6 +64,11 @@ def _movement(row: PieceRow, index: int, name: str, key: str) -> None:
 def _words(choice: SwapChoice) -> str:
     whose = {"coach": " · your coach’s", "own": " · your own", "": ""}[choice.source]
     return choice.name + (f" ({choice.words})" if choice.words else "") + whose
+
+
+def _as_asked(key: str, movements: int) -> None:
+    for at in range(movements):
+        st.session_state[f"{key}_swap_{at}"], st.session_state[f"{key}_mark_{at}"] = AS_ASKED, ""
 
 
 def _as_before(key: str, text: str) -> None:

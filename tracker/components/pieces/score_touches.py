@@ -11,7 +11,15 @@ import streamlit as st
 
 from tracker.components.frame.frame import here
 from tracker.components.pieces import score_parts, score_swaps
-from tracker.conditioning.entry import MOST_ROUNDS, Choice, movement_choices, rep_choices, round_choices
+from tracker.conditioning.entry import (
+    MOST_ROUNDS,
+    Choice,
+    movement_choices,
+    names_in,
+    rep_choices,
+    rep_label,
+    round_choices,
+)
 from tracker.conditioning.ladder import ENDLESS, Ladder
 from tracker.conditioning.pieces import Piece
 from tracker.desk.pieces.conditioning import PieceDay
@@ -105,13 +113,13 @@ def ask(scene: ScoreForm) -> None:
     key, piece = scene.key, scene.piece
     ladder = _ladder(scene)
     if ladder.in_parts:
-        names, whole = [task.movement for task in piece.tasks], piece.kind != "for time"
+        names, whole = names_in(piece), piece.kind != "for time"
         score_parts.ask(ladder, names, scene.timed, _likely_rounds(scene), whole=whole)
         return
     rounds = _round(scene, ladder)
     if rounds is None:
         return
-    names = [task.movement for task in piece.tasks]
+    names = names_in(piece)
     choices = movement_choices(names, ladder, rounds)
     if not choices:
         return
@@ -120,7 +128,7 @@ def ask(scene: ScoreForm) -> None:
         where = "Then, in the next round" if ladder.rounds != 1 else "Finished"
         done = pills(f"{key}_done_{rounds}", where, choices) or 0
     reps = rep_choices(ladder, rounds, done)
-    label = f"And of the {ladder.at(rounds)[done]:,} {names[done]}"
+    label = rep_label(names, ladder, rounds, done)
     if len(reps) > score_parts.MOST_PILLS:
         st.number_input(
             label, 0, len(reps) - 1, value=None, step=1, key=f"{key}_reps_{rounds}_{done}", placeholder="none"

@@ -10,8 +10,8 @@ from tracker.components.frame.words import first_up, full_day
 from tracker.desk.sheet.sheets import SheetPreview
 from tracker.prescription.sheet.model import WEEKDAYS, FindMax, Item, LiftBlock, Of, Percent, Session, SetGroup, Text
 from tracker.prescription.sheet.piece import Movement, PieceBlock
-from tracker.prescription.sheet.printing import kind_line, movement_line
-from tracker.prescription.sheet.words import alternative_words, group_words, of_words
+from tracker.prescription.sheet.written.printing import kind_line, movement_line
+from tracker.prescription.sheet.written.said_back import alternative_words, group_words, of_words
 from tracker.wording import counted
 
 # How an implement is said in a sheet; where no such word stands beside the lift, it was taken as usual. Common practice.
@@ -71,18 +71,23 @@ def lines_said(preview: SheetPreview) -> tuple[LineSaid, ...]:
 
 
 def glance(preview: SheetPreview) -> str:
-    """Count what was read: 2 lifts with 7 sets, 1 piece, 3 lines kept as words."""
+    """Count what was read: 2 lifts with 7 sets, 1 piece."""
     items = [item for session in preview.sheet.sessions for item in session.items]
     lifts = [item for item in items if isinstance(item, LiftBlock)]
     sets = sum(each.sets if isinstance(each, SetGroup) else 1 for lift in lifts for each in lift.sets)
     pieces = sum(isinstance(item, PieceBlock) for item in items)
-    words = sum(line.kind == "words" for line in lines_said(preview))
     days = len(preview.sheet.sessions)
     parts = [
         counted(days, "session") if days > 1 else "", f"{counted(len(lifts), 'lift')} with {counted(sets, 'set')}" if lifts else "",
-        counted(pieces, "piece") if pieces else "", f"{counted(words, 'line')} kept as words" if words else "",
+        counted(pieces, "piece") if pieces else "",
     ]  # fmt: skip
-    return first_up(", ".join(part for part in parts if part)) + "."
+    return first_up(", ".join(part for part in parts if part) or "words alone") + "."
+
+
+def kept_as_words(preview: SheetPreview) -> str:
+    """Count the lines that are no more than the coach's words; empty where there are none."""
+    words = sum(line.kind == "words" for line in lines_said(preview))
+    return f"{counted(words, 'line')} kept as words" if words else ""
 
 
 def _session(session: Session) -> Iterator[tuple[int, str, list[Became]]]:
@@ -102,8 +107,7 @@ def _day(session: Session) -> str:
 
 
 def _lift(lift: LiftBlock, day: str) -> Iterator[tuple[int, str, list[Became]]]:
-    typed = "\n".join(lift.text).lower()
-    said = re.search(_SAID[lift.implement], typed) is not None
+    said = implement_said(lift)
     name = [Became(first_up(("in turn with the lift above: " if lift.joined else "") + lift.name), head=True)]
     if lift.implement != "unasked":
         name += [Became(", "), Became(lift.implement, taken=not said)]
@@ -111,20 +115,30 @@ def _lift(lift: LiftBlock, day: str) -> Iterator[tuple[int, str, list[Became]]]:
     yield lift.line, "lift", name
     for group in lift.sets:
         if group.line not in (0, lift.line):
-            yield group.line, "sets", [*([Became(first_up(day))] if day else []), *_group(group, lift, typed)]
+            yield group.line, "sets", [*([Became(first_up(day))] if day else []), *_group(group, lift)]
         else:
-            yield lift.line, "lift", _group(group, lift, typed)
+            yield lift.line, "lift", _group(group, lift)
     for other in lift.alternatives:
         when = f"{other.when}: " if other.when else "or "
         yield other.line or lift.line, "option", [Became(first_up(when + alternative_words(other, lift)))]
 
 
-def _group(group: SetGroup | FindMax, lift: LiftBlock, typed: str) -> list[Became]:
+def implement_said(lift: LiftBlock) -> bool:
+    """Whether the sheet says with what a lift is done; else it was taken as usual."""
+    return re.search(_SAID[lift.implement], "\n".join(lift.text).lower()) is not None
+
+
+def of_said(lift: LiftBlock) -> bool:
+    """Whether the sheet says of what its percentages are; else it was taken as usual."""
+    return re.search(_OF_SAID, "\n".join(lift.text).lower()) is not None
+
+
+def _group(group: SetGroup | FindMax, lift: LiftBlock) -> list[Became]:
     words = first_up(group_words(group, lift.of, lift))
     of: Of | None = (
         (group.load.of or lift.of) if isinstance(group, SetGroup) and isinstance(group.load, Percent) else None
     )
-    if of is not None and not re.search(_OF_SAID, typed):
+    if of is not None and not of_said(lift):
         share = f" of {of_words(of)}"
         before, found, after = words.partition(share)
         if found:
@@ -136,18 +150,17 @@ def _piece(piece: PieceBlock) -> Iterator[tuple[int, str, list[Became]]]:
     head = ", ".join(part for part in (piece.title, kind_line(piece)) if part)
     yield piece.line, "piece", [Became(first_up(head), head=True)]
     for movement in piece.movements:
-        yield movement.line or piece.line, "movement", [Became(first_up(_movement(movement)))]
+        yield movement.line or piece.line, "movement", [Became(first_up(movement_words(movement)))]
         for option in movement.options:
             when = f"{option.when}: " if option.when else "or "
-            when = f"{option.when}: " if option.when else "or "
             line = option.line or movement.line or piece.line
-            yield line, "option", [Became(first_up(when + _movement(option).removeprefix(when)))]
+            yield line, "option", [Became(first_up(when + movement_words(option).removeprefix(when)))]
 
 
 _SAME_IN_PLURAL = re.compile(r"(?:\bto .*|\bover|s)$")
 
 
-def _movement(movement: Movement) -> str:
+def movement_words(movement: Movement) -> str:
     """Say a movement as one speaks: 10 wall balls, 9/6 kg; 200 m run."""
     one = movement.count is not None and movement.count.reps == (1,) and not movement.count.step
     counted = (movement.count is not None or movement.sides or movement.most) and movement.measure == "reps"

@@ -10,68 +10,81 @@ from tracker.errors import BadInputError
 MOST_LETTERS = 100_000  # of a file: a sheet is a message, not a book
 TEXT, DRAWN = "sheet_text", "sheet_drawn"
 EXAMPLE = """\
-Title: Millrace
-Date: 2026-11-30
--- a remark for yourself; members do not see it
+Thursday
+Warm-up: 500 m easy row, 10 air squats
 
-Week 1, day 1: Front squat
-Warm-up: 500 m easy row, then
-2 rounds of 10 air squats and 10 scapular pulls
-
-Front squat, barbell, % of 3RM, rest 3:00
+Front squat, % of 3RM, rest 3:00
 1 x 4 @ 72 %
 3 x 4 @ 82 % (stay tall)
-1 x 4+ @ 82 %
 or dumbbells, twice the repetitions
-Note: the last set goes on past four
 
-Press, barbell
+Press
 3 x 8 to 10 @ RPE 8
-superset with Pull-up, body
-3 x 5 @ 2 in reserve
 
-Piece: Lantern ladder
-as many reps as possible in 12:00, 3 up by 3
-kettlebell swing, 16 kg kettlebell
-box step-over, 50 cm high
-hand-release push-up
-or push-up from the knees
-
-Week 2, day 1
-Front squat, barbell, % of 3RM
-1 x 3 @ 80 %
-find a 3RM in 20:00
+Piece: Ebb and flow
+AMRAP 12
+3 kettlebell swings, 16 kg
+3 box step-overs, 50 cm
+3 push-ups, or from the knees
+"""
+# A field says nothing of what is pasted into it until it is left: a session would stand there only after one more touch.
+AT_ONCE = """
+<script>
+(() => {
+  if (window.tidemarkPaste) return;
+  window.tidemarkPaste = true;
+  document.addEventListener("paste", event => {
+    const field = event.target;
+    if (!field.closest?.(".st-key-sheet_text")) return;
+    setTimeout(() => {
+      field.dispatchEvent(new KeyboardEvent("keydown", {key: "Enter", code: "Enter", ctrlKey: true, bubbles: true}));
+      if (matchMedia("(pointer: coarse)").matches) field.blur();
+    }, 60);
+  });
+})();
+</script>
 """
 
 
 def ask() -> str:
-    """Ask for the sheet; a file's text comes into the field, where it can be mended."""
-    drawn = st.session_state.setdefault(DRAWN, 0)  # another number is another, empty box
+    """Ask for the sheet; a file's text comes into the field, where it can be edited."""
+    st.session_state.setdefault(DRAWN, 0)  # another number is another, empty box
+    filled = bool(str(st.session_state.get(TEXT) or "").strip())
     st.text_area(
-        "The coach's sheet", key=TEXT, height=220, persist_state="session",
-        placeholder="Paste here what your coach wrote, as it is: a message, a photo's text, a week's plan.",
+        "The coach's sheet", key=TEXT, height=110 if filled else 200, persist_state="session",
+        placeholder="Paste your coach's message here, just as it is.",
     )  # fmt: skip
-    asked = st.button("Read it", key="sheet_read", type="primary", width="stretch")
+    with st.container(horizontal=True, gap="small", key="sheet_do"):
+        asked = st.button("Read it", key="sheet_read", type="secondary" if filled else "primary", width="stretch")
+        if filled:
+            st.button("Clear", key="sheet_clear", type="tertiary", on_click=_clear)
     text = str(st.session_state.get(TEXT) or "")
     if asked and not text.strip():
         st.info(
-            "There is nothing to read yet. Paste what your coach wrote, or bring its file.", icon=":material/edit_note:"
+            "There is nothing to read yet. Paste what your coach wrote, or upload its file.",
+            icon=":material/edit_note:",
         )
-    with st.expander("Or bring its file", key="sheet_file"):
-        key = f"sheet_file_{drawn}"
-        st.file_uploader("A text file", type=["txt", "md"], key=key, max_upload_size=1, on_change=_bring, args=(key,))
     return text
 
 
+def at_once() -> None:
+    """Have what is pasted read at once, without a touch."""
+    st.html(AT_ONCE, unsafe_allow_javascript=True)
+
+
 def how_to_write() -> None:
-    """Say that no form is asked for, and show a sheet that has a bit of everything."""
-    st.write(
-        "No form is asked for. What can be read in two ways is asked, and what is not understood stays as the coach's words. "
-        "Nothing is written before you take it."
-    )
-    with st.expander("A sheet with a bit of everything", key="sheet_example"):
-        st.code(EXAMPLE, language=None, wrap_lines=True)
-        st.button("Put it into the field", key="sheet_take_example", on_click=_example)
+    """Show a message that can be tried in a touch, and take a file."""
+    key = f"sheet_file_{st.session_state[DRAWN]}"
+    with st.container(horizontal=True, vertical_alignment="center", horizontal_alignment="distribute"):
+        st.html('<p class="plain"><b>An example</b></p>', width="content")
+        st.button("Try it", key="sheet_take_example", on_click=_example, icon=":material/play_arrow:")
+    st.code(EXAMPLE, language=None, wrap_lines=True)
+    with st.expander("Upload a text file", key="sheet_file", icon=":material/upload_file:"):
+        st.file_uploader("A text file", type=["txt", "md"], key=key, max_upload_size=1, on_change=_bring, args=(key,))
+
+
+def _clear() -> None:
+    st.session_state[TEXT] = ""
 
 
 def _example() -> None:

@@ -20,9 +20,11 @@ from tracker.desk.people import people
 from tracker.desk.sheet import sheets
 from tracker.desk.sheet.sheet_changes import SessionChange
 from tracker.desk.sheet.sheets import SheetPreview, TakenSheet
+from tracker.prescription.sheet.model import WEEKDAYS
 from tracker.wording import counted
 
 TAKEN, CHANGES = "sheet_taken", "sheet_as_change"  # what was taken last, by its text; the sheet that this one changes
+FEW = 12  # members that one can choose from at a glance
 
 
 def show(now: Here, preview: SheetPreview, text: str) -> None:
@@ -42,7 +44,7 @@ def show(now: Here, preview: SheetPreview, text: str) -> None:
     if wave and on:
         _in_the_log(now, wave, on)
         if others:
-            with st.expander("Take it for others too", key="sheet_more"):
+            with st.expander("For others too", key="sheet_more"):
                 _take(now, preview, text, others)
     elif others:
         _take(now, preview, text, others)
@@ -67,7 +69,7 @@ def _taken_before(text: str) -> str | None:
 
 def _in_the_log(now: Here, wave: str, on: tuple[str, ...]) -> None:
     names = ", ".join(each.name for each in people.members(now.log) if each.id in on)
-    st.success(as_typed(f"In the log, for {names}."), icon=":material/check:")
+    st.success(as_typed(f"In the calendar, for {names}."), icon=":material/check:")
     if now.member_id not in on:
         return
     steps = [step for step in today.steps(now.log, now.member.id) if step.wave_id == wave]
@@ -93,15 +95,19 @@ def _take(now: Here, preview: SheetPreview, text: str, others: dict[str, str]) -
     mine = [each for each in others if each == now.member_id]
     st.session_state.setdefault("sheet_members", mine)
     st.session_state["sheet_members"] = [each for each in st.session_state["sheet_members"] if each in others] or mine
-    if len(others) > 1 or not mine:
+    if len(others) > FEW:
         st.multiselect("For", list(others), format_func=others.__getitem__, key="sheet_members")
+    elif len(others) > 1 or not mine:
+        names = {each: as_typed(name) for each, name in others.items()}
+        st.pills("For", list(others), format_func=names.__getitem__, key="sheet_members", selection_mode="multi")
     first = sheets.suggested_start(preview.sheet, now.today)
-    many = len(preview.sheet.sessions) > 1
+    many, key = len(preview.sheet.sessions) > 1, f"sheet_start_{first}"
+    day = st.session_state.get(key) or first
     start: date = st.date_input(
-        "First session on" if many else "On", value=first, key=f"sheet_start_{first}", format="YYYY-MM-DD"
+        f"{'First session' if many else 'Date'}: {WEEKDAYS[day.weekday()]}", value=first, key=key, format="YYYY-MM-DD"
     )
     st.button(
-        "Take it into the log", type="primary", width="stretch", key="sheet_take", on_click=_taken,
+        "Put it in the calendar", type="primary", width="stretch", key="sheet_take", on_click=_taken, icon=":material/event:",
         args=(text, start, _all_answers(preview)), disabled=not st.session_state["sheet_members"],
     )  # fmt: skip
 
@@ -145,10 +151,19 @@ def _changes(wave_id: str, changes: tuple[SessionChange, ...], text: str, head: 
     kept = sum(change.kept for change in changes)
     if kept:
         st.caption(f"{counted(kept, 'session')} begun, done or left out already: those stay as they were.")
+    st.html(f'<p class="plain"><b>{escape(_for_whom(wave_id))}</b></p>')
     st.button(
         f"Take {counted(len(changes), 'change')}", type="primary", width="stretch", key="sheet_change", on_click=_change_it,
         args=(wave_id, text),
     )  # fmt: skip
+
+
+def _for_whom(wave_id: str) -> str:
+    """Say before it is saved for whom a sheet is changed; by name those whom the reader sees."""
+    now = here()
+    on = sheets.members_on(now.log, wave_id)
+    known = {each.id: each.name for each in people.members(now.log)}
+    return sheets.for_whom_words([known.get(each, "") for each in on], you=known.get(now.member_id or "", ""))
 
 
 def _change(change: SessionChange) -> str:
