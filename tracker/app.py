@@ -33,20 +33,22 @@ from tracker.door.visitor import visitor_in
 from tracker.errors import BadInputError, TidemarkError
 from tracker.log.engine import VARIABLE
 from tracker.log.who import HERE, who
-from tracker.pocket.routes import Pocket
+from tracker.pocket.routes import Pocket, module
 
 if TYPE_CHECKING:
     from streamlit.navigation.page import Page
 
+SIDEBAR_PX = 240
 PAGES: tuple[tuple[str, str], ...] = (  # file in pages/, and its name in the navigation, in its order
     ("today", "Today"),
     ("trend", "Trend"),
+    ("best_marks", "Best marks"),
     ("weights", "Weights"),
     ("sheet", "Sheet"),
     ("conditioning", "Pieces"),
     ("load", "Load"),
     ("journal", "Journal"),
-    ("report", "Hand out"),
+    ("report", "Share"),
     ("coach", "Coach"),
     ("kit", "Kit"),
     ("preferences", "Preferences"),
@@ -59,6 +61,9 @@ SETTINGS: Mapping[str, Any] = {
     "server.address": "127.0.0.1",
     "server.fileWatcherType": "none",
     "browser.gatherUsageStats": False,
+    # A touch that comes while a page is drawn waits for the next of its steps, and is carried out whole (whole_touches).
+    # Fast reruns give the run up at once, and with it the touch that it was for, where that was not carried out yet.
+    "runner.fastReruns": False,
     "server.maxUploadSize": 64,  # MB, as tables of sets are limited; more is refused before it is read
     "server.enableAgentApi": False,  # else programs could drive the pages past their socket
     "runner.magicEnabled": False,  # no page shows a value by merely naming it
@@ -95,8 +100,9 @@ def run(
         BadInputError: if a setting asks for another address than this machine's own, and nobody would be asked for a key
             or to sign in; or if the settings of sign-in can't be read.
     """
-    from tracker.components.frame import look, signed_in
+    from tracker.components.frame import look, signed_in, whole_touches
 
+    whole_touches.keep_whole()
     if database:
         os.environ[VARIABLE] = database
     settings = {**SETTINGS, **theme(), "server.port": port, "server.headless": not browser, **(config or {})}
@@ -110,7 +116,7 @@ def run(
     signed_in.ask()
     # Our own settings come after the first look at Streamlit's; it would tell whoever opens the log to restart it.
     logging.getLogger("streamlit.config").addFilter(lambda record: "section was detected" not in str(record.msg))
-    front = Middleware(Front, look=look.pages())
+    front = Middleware(Front, look=look.pages(), module=module("card.js"))
     guard = Middleware(Guard, members=members, knows=signed_in.has_account, uploads=Uploads(held_by_streamlit))
     pocket = Middleware(
         Pocket, log=signed_in.log_here, signs_in=members is not None, knows=signed_in.who_has, icon=ICON
@@ -197,31 +203,32 @@ def _flat(prefix: str, values: Mapping[str, Any]) -> list[tuple[str, Any]]:
 
 def main() -> None:
     """Draw one run of the script: frame, then page."""
-    from tracker.components.frame import moved, signed_in, top
+    from tracker.components.frame import moved, places, signed_in, top
     from tracker.desk.base.cached import page_snapshot
 
-    st.set_page_config(page_title="Tidemark", page_icon=ICON, layout="centered")
-    folder = asset_folder("pages")
+    st.set_page_config(page_title="Tidemark", page_icon=ICON, layout="centered", initial_sidebar_state=SIDEBAR_PX)
     signed_in.ask()
     moved.notice()
     left_out = _left_out()
-    pages = [
-        st.Page(folder / f"{name}.py", title=title, url_path=name, default=name == PAGES[0][0])
-        for name, title in PAGES
-        if name not in left_out and (folder / f"{name}.py").is_file()
-    ]
+    known = [(name, title) for name, title in PAGES if name not in left_out]
+    pages = places.laid_out(asset_folder("pages"), known)
     entered = signed_in.may_enter()
-    known = NAVIGATION in st.session_state
-    page = st.navigation(pages, position="top" if known and entered else "hidden")
+    at_once = NAVIGATION in st.session_state or not places.on_a_phone()
+    page = st.navigation(pages, position="sidebar" if at_once and entered else "hidden", expanded=True)
+    places.go_where_asked(pages)
     top.come_to(page.title)
+    bar = st.container(key="places_bar")
     try:
         with page_snapshot():
             _show(page)
         moved.drawn()
     finally:
-        # A browser that opens the app lays out what was asked for first, and the navigation then.
-        if entered and not known:
-            st.navigation(pages, position="top")
+        # A phone that opens the app lays out what was asked for first, and the navigation then.
+        if entered:
+            if not at_once:
+                st.navigation(pages, position="sidebar", expanded=True)
+            with bar:
+                places.bar(pages, page)
             st.session_state[NAVIGATION] = True
 
 

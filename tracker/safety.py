@@ -23,19 +23,23 @@ STATUS_WORDS: dict[Status, str] = {"our own choice": "a rule of caution of this 
 STALE_DAYS = 28  # stored maxes say little after it; our own choice
 BACK_DAYS = 28  # the first two to four weeks after a break (2019 consensus, abstract): the longer one
 FIRST_DAYS = 28  # someone's first weeks; our own choice
+FIRST_WEEK = (
+    7  # days from the first session on, or after a break, in which the signs to stop at lie open; our own choice
+)
 MANY_ECCENTRIC = 50  # repetitions; our own choice, no published number was found
 WATCH_DAYS = 4  # days after such a piece on which to look out; our own choice
 
 
 @dataclass(frozen=True, slots=True)
 class Caution:
-    """A word of caution: `text` rests on `source`, with its `status`; `advice` is this log's own, and defers to others."""
+    """A word of caution: `text` rests on `source`, with its `status`; `advice` and `line` are this log's own, and defer to others."""
 
     key: str
     text: str
     source: str
     status: Status
     advice: str = ""
+    line: str = ""  # the one line that stands in sight between two sets, where all else is a touch away
 
     @property
     def basis(self) -> str:
@@ -83,6 +87,7 @@ SPOT = Caution(
     _HAFF,
     "from memory",
     "Ask your coach to check the pins.",
+    line="Spotter, or pins set just below the lowest point.",
 )
 ALONE = Caution(
     "alone",
@@ -90,6 +95,7 @@ ALONE = Caution(
     _HAFF,
     "from memory",
     "Take a load that you are sure of, or wait until someone is with you.",
+    line="Alone without pins: no set to its end, nothing over 90 %.",
 )
 LET_GO = Caution(
     "let go",
@@ -97,6 +103,7 @@ LET_GO = Caution(
     _HAFF,
     "from memory",
     "Ask your coach to show you how.",
+    line="Keep the space around you clear, and let the bar go when it will not come.",
 )
 BREATH = Caution(
     "breath",
@@ -104,6 +111,7 @@ BREATH = Caution(
     "MacDougall et al. 1992, J Appl Physiol 73(4):1590-1597; Hackett & Chow 2013, JSCR 27(8):2338-2345",
     "published",
     "Breathe out past the hardest point.",
+    line="Breathe out past the hardest point.",
 )
 BREATH_ASK = Caution(
     "breath, ask first",
@@ -112,6 +120,7 @@ BREATH_ASK = Caution(
     "",
     "from memory",
     "What they say goes before anything here.",
+    line="Some conditions are reasons to ask a clinician before heavy sets.",
 )
 RETURN = Caution(
     "return",
@@ -119,13 +128,15 @@ RETURN = Caution(
     "Caterisano et al. 2019, CSCCa and NSCA consensus, Strength Cond J 41(3):1-23",
     "published",
     "Start well below where you stopped, build up slowly, and ask your coach what to leave out.",
+    line="Start well below where you stopped.",
 )
 STALE = Caution(
     "stale",
     "After four weeks without training, stored maxes are history.",
     "",
     "our own choice",
-    "Find today's loads anew, with repetitions left.",
+    "Find new loads today, with repetitions left.",
+    line="After four weeks away, find new loads with repetitions left.",
 )
 NEW = Caution(
     "new",
@@ -133,6 +144,7 @@ NEW = Caution(
     "",
     "common practice",
     "Let a coach watch, and stop with repetitions left.",
+    line="Let a coach watch, and stop with repetitions left.",
 )
 TEST = Caution(
     "test",
@@ -140,6 +152,7 @@ TEST = Caution(
     "",
     "common practice",
     "Your coach may have other rules; they go first.",
+    line="End the test when the form goes.",
 )
 MINOR = Caution(
     "minor",
@@ -147,6 +160,7 @@ MINOR = Caution(
     "Faigenbaum et al. 2009, NSCA, JSCR 23(5 Suppl):S60-S79",
     "published",
     "Under 18, no attempt at a max without a coach beside you, who decides.",
+    line="Under 18: no attempt at a max without a coach beside you.",
 )
 ECCENTRIC = Caution(
     "eccentric",
@@ -155,6 +169,7 @@ ECCENTRIC = Caution(
     "published",
     "This piece has many repetitions that lower your body or a load. Do fewer, stop well short of exhaustion, and ask your "
     "coach for an easier option.",
+    line="Many lowering repetitions: do fewer, and stop well short of exhaustion.",
 )
 WATCH = Caution(
     "watch",
@@ -162,6 +177,7 @@ WATCH = Caution(
     "",
     "read in a text that cites it",
     "With these, with swelling or with weakness: no more training, and medical care the same day.",
+    line="Very dark urine or pain out of proportion: no training, medical care the same day.",
 )
 HEAT = Caution(
     "heat",
@@ -169,6 +185,7 @@ HEAT = Caution(
     "",
     "from memory",
     "Confusion, collapse, or hot skin that does not sweat is an emergency: call for help at once.",
+    line="Heat: slow down, drink, rest in the shade, stop early.",
 )
 PREGNANCY = Caution(
     "pregnancy",
@@ -176,6 +193,7 @@ PREGNANCY = Caution(
     "ACOG Committee Opinion 804, 2020, Obstet Gynecol 135:e178-e188",
     "published",
     "How much is for your clinician and your coach to say; this log has no tests or percentages for it.",
+    line="How much is for your clinician and your coach to say.",
 )
 NO_CLEARANCE = Caution(
     "no clearance",
@@ -183,7 +201,12 @@ NO_CLEARANCE = Caution(
     "",
     "our own choice",
     "Fill in your gym's own health form. Your coach, your clinician and the rules of your place go before all of this.",
+    line="This log clears nobody to train.",
 )
+
+
+# Which one stands in sight where there are several: what a bar can do to somebody first, then who lifts, then how.
+FOREMOST = (ALONE, MINOR, SPOT, LET_GO, ECCENTRIC, WATCH, HEAT, RETURN, NEW, STALE, TEST, BREATH, BREATH_ASK)
 
 
 @dataclass(frozen=True, slots=True)
@@ -215,6 +238,22 @@ STOP_SIGNS_STATUS: Status = "from memory"
 STOP_NOW = "Stop. Call emergency help at once, or have someone call."
 STOP_IN_PREGNANCY = "In a pregnancy stop at these as well, and ask your clinician or midwife before you go on."
 STOP_AND_ASK = "Stop. If it does not go away quickly, seek medical advice the same day."
+STOP_BASIS = f"This list is {STOP_SIGNS_STATUS}. Your coach, your clinician and the rules of your place go first."
+
+
+@dataclass(frozen=True, slots=True)
+class StopList:
+    """What to do, and at which signs."""
+
+    head: str
+    signs: tuple[str, ...]
+
+
+STOP_LISTS = (
+    StopList(STOP_NOW, tuple(sign.text for sign in STOP_SIGNS if sign.emergency)),
+    StopList(STOP_AND_ASK, tuple(sign.text for sign in STOP_SIGNS if not sign.emergency)),
+    StopList(STOP_IN_PREGNANCY, PREGNANCY_STOP_SIGNS),
+)
 
 
 def spotting_of(lift: str, implement: str = "barbell") -> Spotting:
@@ -308,6 +347,19 @@ def held_back(person: Person, *, percent: float | None = None, test: bool = Fals
 def still_shown(cautions: Iterable[Caution], put_away: Mapping[str, date], today: date) -> tuple[Caution, ...]:
     """Leave out what was put away today; what was put away earlier has come back. Each once, in order."""
     return tuple(dict.fromkeys(caution for caution in cautions if put_away.get(caution.key) != today))
+
+
+def foremost(cautions: Iterable[Caution]) -> tuple[Caution, ...]:
+    """Return cautions, each once, the one that stands in sight first."""
+    ranks = {caution: place for place, caution in enumerate(FOREMOST)}
+    return tuple(sorted(dict.fromkeys(cautions), key=lambda caution: ranks.get(caution, len(ranks))))
+
+
+def shows_stop_signs(person: Person, *, test: bool = False) -> bool:
+    """Whether the signs to stop at lie open: at a test, in someone's first week, and coming back after a break of two weeks."""
+    first = person.days_since_first is None or person.days_since_first < FIRST_WEEK
+    back = (person.days_off or 0) >= LAY_OFF_DAYS or (person.days_back is not None and person.days_back < FIRST_WEEK)
+    return test or first or back
 
 
 def _of_person(person: Person, around: Around) -> tuple[tuple[Caution, bool], ...]:

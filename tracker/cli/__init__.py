@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import io
 import os
+import signal
 import sys
 from collections.abc import Sequence
 from importlib import import_module
@@ -83,6 +84,7 @@ def main() -> None:
         if isinstance(stream, io.TextIOWrapper):
             stream.reconfigure(errors="backslashreplace")  # a name that this terminal can't write is no fault
     status = run(sys.argv[1:])
+    signal.signal(signal.SIGINT, signal.SIG_IGN)  # Ctrl-C changes no more what the status says
     try:
         sys.stdout.flush()
     except BrokenPipeError:

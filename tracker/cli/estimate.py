@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from tracker.desk.maxes.maxes import History
 
 FLAGS = 3  # things to look at that the table tells, the newest
+AHEAD = (1, 3, 5)  # the rep-maxes of the table of weeks ahead
 SHOWN = (1, 2, 3, 5, 8, 10)  # the rep-maxes of the table; the document has them all
 
 
@@ -24,12 +25,21 @@ SHOWN = (1, 2, 3, 5, 8, 10)  # the rep-maxes of the table; the document has them
 @click.option("--sets", "sets_file", type=FILE, metavar="FILE.csv", help="Read a file of sets; the log is not touched.")
 @click.option("--as-of", type=DAY, metavar="DATE", help="Use the sets up to this day, YYYY-MM-DD; else all of them.")
 @click.option("--trend", is_flag=True, help="Also what could be known on each earlier day with sets.")
+@click.option(
+    "--ahead", type=int, metavar="WEEKS", help="Also so many weeks ahead, 1 to 104, if training goes on as it has."
+)
 @click.option("--member", metavar="NAME", help="Only this member.")
 @click.option("--lift", metavar="NAME", help="Only this lift.")
 @database_option
 @json_option
 def estimate(
-    sets_file: Path | None, as_of: date | None, trend: bool, member: str | None, lift: str | None, as_json: bool
+    sets_file: Path | None,
+    as_of: date | None,
+    trend: bool,
+    ahead: int | None,
+    member: str | None,
+    lift: str | None,
+    as_json: bool,
 ) -> None:
     r"""Estimate current maxes: the median and an 80 % band, of every member and lift.
 
@@ -41,12 +51,16 @@ def estimate(
       body_mass                             where the body is lifted: the load is what is added
 
     Where the body is lifted, estimates are of the added load, as in the load column, with the newest body mass known.
-    An estimate is a range and no promise; a maximal test wants your coach.
+    An estimate is a range and no promise; a maximal test wants your coach. What lies ahead is no promise either, and says
+    of no training that it makes stronger.
     """
     from tracker.desk.maxes.maxes import answer
+    from tracker.strength.forecast import check_weeks
 
+    if ahead is not None:
+        check_weeks(ahead, where="--ahead")
     found = _of_file(sets_file, member, lift) if sets_file else _of_log(member, lift)
-    answers = [answer(history, as_of=as_of, trend=trend) for history in found]
+    answers = [answer(history, as_of=as_of, trend=trend, ahead=ahead or 0) for history in found]
     if as_json:
         say_json(answers)
     else:
@@ -97,6 +111,18 @@ def _say(answers: Sequence[dict[str, Any]], trend: bool) -> None:
         click.echo(f"\n{entry['member']}, {entry['lift']}: what could be known on each day")
         rows = [[point["date"], _shown(point["one_rm"], entry["unit"])] for point in entry.get("trend", ())]
         say_table(["day", "1RM, 80 % band"], rows)
+    for entry in answers:
+        if entry.get("ahead"):
+            click.echo(f"\n{entry['member']}, {entry['lift']}: weeks ahead, if training goes on as it has; no promise")
+            _say_ahead(entry)
+
+
+def _say_ahead(entry: dict[str, Any]) -> None:
+    rows = [
+        [then["date"], *(_shown(then["rep_max"][str(reps)], entry["unit"]) for reps in AHEAD)]
+        for then in entry["ahead"]
+    ]
+    say_table(["day", *(f"{reps}RM, 80 % band" for reps in AHEAD)], rows)
 
 
 def _say_flags(entry: dict[str, Any]) -> None:

@@ -172,7 +172,7 @@ def announce(nearby: Nearby, pairing: Pairing, log: str) -> str:
     if not nearby.encrypted:
         click.echo(
             "Not encrypted: whoever listens on this network can read along, and copy a phone's key. "
-            "--encrypt mends that; README, On your phone."
+            "--encrypt prevents that; README, On your phone."
         )
     others = [each for each in local_addresses() if each != nearby.address]
     if others:

@@ -51,4 +51,4 @@ def _say(found: Next) -> None:
     if found.planned:
         click.echo(f"Planned next: {found.planned.words}")
     for each in found.missed:
-        click.echo(f"Missed: {each.words}")
+        click.echo(f"{'Unfinished' if each.step_id in found.plan.unfinished else 'Missed'}: {each.words}")

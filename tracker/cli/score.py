@@ -21,9 +21,10 @@ from tracker.conditioning.ladder import (
     unequal_ladder,
 )
 from tracker.conditioning.pieces import Piece, Task
+from tracker.conditioning.score_record import score_record
 from tracker.conditioning.scores import Score
 from tracker.conditioning.standing import Standing, standing
-from tracker.conditioning.times import parse_time, time_words
+from tracker.conditioning.times import parse_time, seconds_words
 from tracker.errors import BadInputError
 from tracker.wording import counted
 
@@ -212,7 +213,8 @@ def _answer_score(piece: Piece, said: str, as_json: bool) -> None:
 
 def _record(found: Score) -> dict[str, Any]:
     return {
-        "ended": found.ended, "time_s": found.time_s, "time": time_words(found.time_s) if found.time_s else None,
+        "ended": found.ended, "time_s": score_record(found).get("time_s"),
+        "time": seconds_words(found.time_s) if found.time_s else None,
         "total_reps": _whole(found.total), "missing": _whole(found.missing), "kept": found.kept,
         "each": [_whole(each) for each in found.each],
     }  # fmt: skip

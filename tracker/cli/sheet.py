@@ -51,7 +51,7 @@ def sheet(
     from tracker.exchange.csv_text import read_text
     from tracker.prescription.sheet import as_json as record_of
     from tracker.prescription.sheet import said_back
-    from tracker.prescription.sheet.words import ask_words
+    from tracker.prescription.sheet.written.said_back import ask_words
 
     text, answers = read_text(file, save_as="text in UTF-8"), _answers(given)
     if names or change:

@@ -174,7 +174,7 @@ def _say(given: ReferenceMax, kit: BarKit, sets: Sequence[WorkingSet], chances: 
     load = str(given.load) if given.source != "estimated" else rounded(float(given.load.amount), given.load.unit)
     click.echo(f"{given.reps}RM {load}, {given.source}; bar {kit.bar}")
     likely = any(chance is not None for chance in chances)
-    heading = ["set", "reps", "asked", "target", "load", "really", *(["chance"] if likely else []), "each side"]
+    heading = ["set", "reps", "asked", "target", "load", "that is", *(["chance"] if likely else []), "each side"]
     rows = [
         [
             str(each.set), str(each.reps), f"{plain(each.percent)} %", f"{plain(round(each.target, 1))} {each.unit}",

@@ -91,7 +91,7 @@ def _read(path: Path) -> tuple[x509.Certificate, ec.EllipticCurvePrivateKey] | N
     except FileNotFoundError:
         return None
     except (OSError, ValueError, TypeError) as err:
-        mend = "Delete it: another one is made, which phones have to trust anew."
+        mend = "Delete it: another one is made, which phones have to trust again."
         raise BadInputError("It can't be read.", where=str(path), mend=mend) from err
     return (certificate, key) if isinstance(key, ec.EllipticCurvePrivateKey) else None
 

@@ -44,10 +44,13 @@ class Front:
     Args:
         app: What stands behind.
         look: The style sheet of the pages.
+        module: The address of the module that draws the card of a set, for the day page as well; the browser fetches it
+            while the pages still come, and what stands on them finds it by this.
     """
 
-    def __init__(self, app: App, look: str) -> None:
+    def __init__(self, app: App, look: str, module: str = "") -> None:
         self.app, self.look = app, look
+        self.ahead = f'<link rel="modulepreload" href="{module}">'.encode() if module else b""
 
     async def __call__(self, scope: Message, receive: Receive, send: Send) -> None:
         if scope["type"] != "http" or scope["method"] != "GET" or scope["path"].startswith(NO_PAGES):
@@ -84,7 +87,7 @@ class Front:
         """Put the style at the end of the body, where it goes before the pages' own."""
         for theirs, ours in OURS:
             page = theirs.sub(lambda _found, ours=ours: ours, page)
-        return page.replace(b"</body>", b"<style>" + self.look.encode() + b"</style></body>", 1)
+        return page.replace(b"</body>", self.ahead + b"<style>" + self.look.encode() + b"</style></body>", 1)
 
 
 def _is_page(start: Message) -> bool:

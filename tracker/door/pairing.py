@@ -38,7 +38,7 @@ class WrongCodeError(TidemarkError):
 
     def __init__(self, left: int) -> None:
         tries = "one try is" if left == 1 else f"{left} tries are"
-        super().__init__("That is not the code.", mend=f"Look at the laptop's screen and type it again; {tries} left.")
+        super().__init__("That is not the code.", mend=f"Look at the laptop's screen and enter it again; {tries} left.")
 
 
 class NoCodeError(TidemarkError):
@@ -243,7 +243,7 @@ def code_typed(text: str) -> str:
     """
     digits = re.sub(r"[\s.\-]", "", text)
     if not re.fullmatch(rf"[0-9]{{{DIGITS}}}", digits):
-        raise BadInputError(f"A code has {DIGITS} digits.", where="code", mend="Type it as the laptop shows it.")
+        raise BadInputError(f"A code has {DIGITS} digits.", where="code", mend="Enter it as the laptop shows it.")
     return digits
 
 

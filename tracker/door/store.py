@@ -39,7 +39,7 @@ class DevicesUnreadableError(TidemarkError):
         super().__init__(
             f"The list of paired devices can't be used: {why}.",
             where=str(path),
-            mend="Try again; if it stays so, delete this file and pair the phones anew.",
+            mend="Try again; if it stays so, delete this file and pair the phones again.",
         )
 
 

@@ -62,18 +62,20 @@ def drawing(rows: tuple[str, ...], said: str) -> str:
 
 def walk(ours: Ours, origin: str) -> str:
     """Return the page."""
+    links = "".join(f'<li><a href="#way{at}">{escape(kind)}</a></li>' for at, (kind, _) in enumerate(WAYS))
     ways = "".join(
-        f"<h2>{escape(kind)}</h2><ol>"
+        f'<h2 id="way{at}">{escape(kind)}</h2><ol>'
         + "".join(f"<li><p>{escape(words)}</p>{drawing(rows, f'Touch: {rows[-1]}')}</li>" for words, rows in steps)
         + "</ol>"
-        for kind, steps in WAYS
+        for at, (kind, steps) in enumerate(WAYS)
     )
     off = "".join(f"<li><b>{escape(kind)}:</b> {escape(words)}</li>" for kind, words in OFF)
     body = f"""<p>So that nobody in this network reads along, and the day page opens without a connection, this phone trusts the
 laptop's own authority, once. It is for a household only: a gym's server has a public certificate, and wants none of this.</p>
 <p><a class="button" href="{FILE}">Get the certificate</a></p>
 <p>Compare before you trust it. On the laptop's screen stands the same:</p><p><code>{ours.fingerprint}</code></p>
-<p class="soft">Where it differs, somebody stands between: don't go on. The names of places differ between phones and years.</p>
+<p><b>Where it differs, somebody stands between: don't go on.</b></p>
+<ul class="ways">{links}</ul><p class="soft">What these places are called differs between phones and years.</p>
 {ways}
 <h2>Then</h2><p><a class="button" href="{escape(origin)}">Open Tidemark</a></p>
 <p class="soft">The authority holds for this machine's names and for private addresses alone, and can make no other one. Chromium
@@ -83,7 +85,9 @@ keeps to that; of other browsers nobody here has tried it. So take it off once y
     return page(
         "Trust this laptop, once",
         body,
-        "<style>code { font-size: 1.05rem; } li { margin-bottom: 1rem; } ol, ul { padding-left: 1.2rem; }</style>",
+        "<style>code { display: block; max-width: 20ch; font-size: 1.25rem; line-height: 1.6; } "
+        ".ways { display: flex; flex-wrap: wrap; gap: 0 1.5rem; list-style: none; padding: 0; margin: 0; } .ways li { margin: 0; }"
+        " li { margin-bottom: 1rem; } ol, ul { padding-left: 1.2rem; }</style>",
     )
 
 

@@ -11,6 +11,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 from typing import NamedTuple
 
+from tracker.collector import collector_off
 from tracker.errors import BadInputError
 from tracker.exchange.cells import harmless, unharmed
 from tracker.exchange.foreign_values import day_in, number_in
@@ -75,9 +76,10 @@ def sets_of(table: Table, mapping: Mapping, today: date) -> SetsFile:
     """
     if questions := open_questions(table, mapping, today):
         raise NotAnsweredError(table.name, questions)
-    rows = _own_rows(table, mapping)
-    read = zip(_checked(table, rows, mapping, today), rows, strict=True)
-    made = tuple(each for each, row in read for _ in range(row.times))
+    with collector_off():
+        rows = _own_rows(table, mapping)
+        read = zip(_checked(table, rows, mapping, today), rows, strict=True)
+        made = tuple(each for each, row in read for _ in range(row.times))
     unread = tuple(each for at, each in enumerate(table.heading) if at not in mapping.columns.values() and each)
     return SetsFile(table.name, made, unread)
 
@@ -141,7 +143,7 @@ def _mass(role: str, text: str, mapping: Mapping) -> dict[str, str]:
     if "unit" in mapping.columns or (mapping.unit and mapping.unit != said):
         other: Unit | str = mapping.unit or "what the column of units says"
         if "unit" not in mapping.columns:
-            raise BadInputError(f"{text} is not in {other}.", mend="Take the unit from the cells, or mend the cell.")
+            raise BadInputError(f"{text} is not in {other}.", mend="Take the unit from the cells, or correct the cell.")
         return {role: plain(number)}
     return {role: plain(number), "unit": said}
 

@@ -34,7 +34,7 @@ class BadFileError(BadInputError):
         first = problems[0]
         super().__init__(first.what, where=f"{name}, {first.place}", mend=first.mend)
         others = "".join(f"\n{name}, {each}" for each in problems[1:])
-        tail = f"\n{name}: there are more; mend these first." if more else ""
+        tail = f"\n{name}: there are more; correct these first." if more else ""
         self.args = (f"{self.args[0]}{others}{tail}",)
 
 

@@ -144,15 +144,24 @@ def _score_record(score: Score) -> dict[str, Any]:
     return {key: value for key, value in score_record(score).items() if key not in AT_HOME}
 
 
-def _set(record: object, where: str) -> ResultSet:
+def _keyed(record: object, keys: set[str], where: str, what: str) -> dict[str, Any]:
     if not isinstance(record, dict):
-        raise BadInputError("This is no set.", where=where, mend=AGAIN)
-    record = cast("dict[str, Any]", record)
-    _known(record, SET_KEYS, where)
+        raise BadInputError(f"This is no {what}.", where=where, mend=AGAIN)
+    _known(found := cast("dict[str, Any]", record), keys, where)
+    return found
+
+
+def _lift(record: dict[str, Any], where: str) -> tuple[str, Held]:
+    """Read the name of a lift and what is held."""
+    name = parse_name(_text(record, "lift", where), "lift", needed=True)
+    return name, cast("Held", parse_word(_text(record, "implement", where), IMPLEMENTS, "unasked", "an implement"))
+
+
+def _set(record: object, where: str) -> ResultSet:
+    record = _keyed(record, SET_KEYS, where, "set")
     try:
         return ResultSet(
-            parse_name(_text(record, "lift", where), "lift", needed=True),
-            cast("Held", parse_word(_text(record, "implement", where), IMPLEMENTS, "unasked", "an implement")),
+            *_lift(record, where),
             Mass(parse_amount(_text(record, "load", where)), parse_unit(_text(record, "unit", where))),
             _whole_number(record, "reps", where) or 0,
             parse_reserve(_text(record, "rir", where)) if "rir" in record else None,
@@ -165,14 +174,10 @@ def _set(record: object, where: str) -> ResultSet:
 
 
 def _max(record: object, where: str) -> ResultMax:
-    if not isinstance(record, dict):
-        raise BadInputError("This is no rep-max.", where=where, mend=AGAIN)
-    record = cast("dict[str, Any]", record)
-    _known(record, MAX_KEYS, where)
+    record = _keyed(record, MAX_KEYS, where, "rep-max")
     try:
         return ResultMax(
-            parse_name(_text(record, "lift", where), "lift", needed=True),
-            cast("Held", parse_word(_text(record, "implement", where), IMPLEMENTS, "unasked", "an implement")),
+            *_lift(record, where),
             _whole_number(record, "reps", where) or 0,
             Mass(parse_amount(_text(record, "load", where)), parse_unit(_text(record, "unit", where))),
             cast("Any", parse_word(_text(record, "source", where), ("tested", "declared"), "declared", "a source")),

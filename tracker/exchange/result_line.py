@@ -57,7 +57,7 @@ _LIFT = re.compile(
 )
 _PIECE = re.compile(r"piece (?P<title>.+) \[(?P<print>[0-9a-f]{4}-[0-9a-f]{4})\]")
 _SET = re.compile(
-    r"(?:(?P<times>\d{1,3}) sets of )?(?P<reps>\d{1,4}) x (?P<load>[+-]?[\d.]+) (?P<unit>kg|lb)(?P<more>(?:, [\w. ]+)*)"
+    r"(?:(?P<times>\d{1,3}) sets of )?(?P<reps>\d{1,4}) x (?P<load>[+-]?[\d.]+) (?P<unit>kg|lb)(?P<more>(?:, [\w.+ ]+)*)"
 )
 _OUTCOMES, _KINDS = {"missed": "missed", "cut short": "cut"}, {"test": "test"}
 _MAX = re.compile(
@@ -66,6 +66,7 @@ _MAX = re.compile(
 MAX_OF = "max of "
 _LEFT_OUT = "not for the estimate"
 PARTING = "%|:;"
+MOST_LEFT = 6  # the most that a log asks for: six and more. A line says `6 left`, which every version reads; `6+ left` is read too.
 
 
 @dataclass(frozen=True, slots=True)
@@ -197,7 +198,7 @@ def _sets(text: str, lift: re.Match[str]) -> list[ResultSet]:
         raise BadInputError(f"{shown(text)} is no set.", where=_bare(lift["lift"]), mend=SEND_FILE)
     failed = failed_words(int(found["reps"]))
     more = ["missed" if word == failed else word for word in found["more"].split(", ") if word]
-    left = [word.removesuffix(" left") for word in more if word.endswith(" left")]
+    left = [word.removesuffix(" left").removesuffix("+") for word in more if word.endswith(" left")]
     unknown = [word for word in more if word not in (*_OUTCOMES, *_KINDS, _LEFT_OUT) and not word.endswith(" left")]
     if unknown or (lift["unit"] and lift["unit"] != found["unit"]):
         raise BadInputError(f"{shown(text)} is no set.", where=_bare(lift["lift"]), mend=SEND_FILE)
@@ -224,7 +225,7 @@ def _score(said: dict[str, str], day: date, pieces: Sequence[Piece]) -> Score:
     named = [piece for piece in pieces if tidy(piece.title).casefold() == said["title"].casefold()]
     if not named:
         raise BadInputError(
-            "This log has no such piece.", where=said["title"], mend=f"{SEND_FILE} It brings the piece along."
+            "This log has no such piece.", where=said["title"], mend=f"{SEND_FILE} It holds the piece too."
         )
     for piece in named:
         try:
@@ -265,7 +266,7 @@ def _lift_field(sets: Sequence[ResultSet]) -> str:
 
 
 def sets_words(sets: Sequence[ResultSet]) -> str:
-    """Say sets of one lift in a row, equal ones together: `3 sets of 4 x 70 kg, 2 left; 75 kg, 3 made, the 4th missed`."""
+    """Say sets of one lift in a row, equal ones together: `3 sets of 4 × 70 kg, 2 left; 75 kg, 3 made, the 4th missed`."""
     return _in_a_row(_set_said(one) for one in sets)
 
 
@@ -279,8 +280,11 @@ def _load(one: ResultSet) -> str:
 
 
 def _set_said(one: ResultSet) -> str:
-    """Say a set to a person."""
-    return ", ".join([set_in_words(one.reps, _load(one), one.outcome), *_left(one), *_marks(one)])
+    """Say a set to a person; six left are six or more, as they were asked for."""
+    left = [f"{plain(one.rir)}{'+' if one.rir >= MOST_LEFT else ''} left"] if one.rir is not None else []
+    side = " a side" if one.per_side else ""
+    made = set_in_words(one.reps, _load(one), one.outcome, times="×", side=side)
+    return ", ".join([made, *left, *_marks(one)])
 
 
 def _set_words(one: ResultSet) -> str:

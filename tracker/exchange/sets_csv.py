@@ -13,6 +13,7 @@ from decimal import Decimal
 from pathlib import Path
 from typing import Any, NamedTuple, get_args
 
+from tracker.collector import collector_off
 from tracker.errors import BadInputError
 from tracker.exchange import cells as cell
 from tracker.exchange.csv_text import heading_of, read_text, rows_of
@@ -113,7 +114,8 @@ def read_rows(
     Raises:
         BadFileError: if any row can't be taken; up to twenty are told at once.
     """
-    return tuple(_Reader(columns, today + timedelta(days=1), Problems(name), places).read(rows))
+    with collector_off():
+        return tuple(_Reader(columns, today + timedelta(days=1), Problems(name), places).read(rows))
 
 
 class _Reader:

@@ -132,7 +132,7 @@ def _table(name: str, rows: Iterable[tuple[int, list[str]]], how: str, sheets: t
     filled = _filled(rows, name)
     first_line, first = next(((at, cells) for at, cells in filled if sum(map(bool, cells)) >= LEAST_FILLED), (0, []))
     if not first:
-        mend = "Bring a CSV or xlsx with a row for each set: day, lift, load, repetitions."
+        mend = "Choose a CSV or xlsx with a row for each set: day, lift, load, repetitions."
         raise BadInputError("There is no table of sets in the file.", where=f"{name}, line 1", mend=mend)
     width = len(first)
     if any(_is_value(cell) for cell in first):  # no heading
@@ -159,7 +159,7 @@ def _filled(rows: Iterable[tuple[int, list[str]]], name: str) -> Iterator[tuple[
             kept.clear()
         letters += sum(map(len, found))
         if letters > MOST_TEXT:
-            raise BadInputError(f"The table holds over {MOST_TEXT:,} letters.", where=name, mend="Bring it in parts.")
+            raise BadInputError(f"The table holds over {MOST_TEXT:,} letters.", where=name, mend="Import it in parts.")
         for at, cell in enumerate(found):
             if len(cell) > MOST_CELL:
                 what, mend = f"The cell has {len(cell):,} letters.", f"Use at most {MOST_CELL:,}."
@@ -171,10 +171,10 @@ def _of_width(rows: Iterable[tuple[int, list[str]]], width: int, name: str) -> I
     problems: list[Problem] = []
     for number, (line, cells) in enumerate(rows, 1):
         if number > MOST_ROWS:
-            raise BadInputError(f"The table has over {MOST_ROWS:,} rows.", where=name, mend="Bring it in parts.")
+            raise BadInputError(f"The table has over {MOST_ROWS:,} rows.", where=name, mend="Import it in parts.")
         if number * width > MOST_CELLS:
             what = f"The table has over {MOST_CELLS:,} cells, in {counted(width, 'column')}."
-            raise BadInputError(what, where=name, mend="Leave the columns that no set needs, or bring it in parts.")
+            raise BadInputError(what, where=name, mend="Leave the columns that no set needs, or import it in parts.")
         if len(cells) > width:
             if len(problems) >= MOST_TOLD:
                 raise BadFileError(name, tuple(problems), more=True)

@@ -98,7 +98,7 @@ def _opened(package: Package) -> _Workbook:
     book = _Workbook(package)
     main = next((part for kind, part in related(package, "").values() if kind == "officeDocument"), "")
     if main not in package:
-        raise BadInputError("It is no xlsx workbook.", where=package.name, mend="Bring an xlsx or a CSV.")
+        raise BadInputError("It is no xlsx workbook.", where=package.name, mend="Choose an xlsx or a CSV.")
     parts = related(package, main)
 
     def start(name: str, attributes: dict[str, str]) -> None:
