@@ -105,6 +105,16 @@ def _begin_with(folder: Path, installed: Path) -> None:
             shutil.copyfile(compiled, to)
 
 
+@pytest.hookimpl(wrapper=True)
+def pytest_collection() -> Iterator[object]:
+    """Look for no garbage while modules are read and tests are counted: what is made then stays to the end."""
+    gc.disable()
+    try:
+        return (yield)
+    finally:
+        gc.enable()
+
+
 def pytest_collection_finish() -> None:
     """Look through the objects for what can go a hundred times less often: a tenth of what a run takes went there.
 

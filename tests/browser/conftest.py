@@ -124,8 +124,9 @@ Serving = Callable[[str], AbstractContextManager["Running"]]
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    here = f"{Path(__file__).parent}{os.sep}"
     for item in items:
-        if Path(__file__).parent in item.path.parents:
+        if str(item.path).startswith(here):
             item.add_marker(pytest.mark.browser)
 
 
