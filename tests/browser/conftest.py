@@ -37,6 +37,7 @@ if TYPE_CHECKING:
 
 PHONE = {"viewport": {"width": 390, "height": 844}, "is_mobile": True, "has_touch": True, "reduced_motion": "reduce"}
 PATIENCE = 20_000  # ms for something to appear: the machine may be busy with other tests
+BEGINS_S = 240  # in which a process begins to answer: it imports everything, and others may do so beside it
 LOOK_MS = 30  # between two looks: else a page that waits is drawn anew sixty times a second
 RESTING = '[data-testid="stApp"][data-test-script-state="notRunning"]'
 OWN_HOST = "127.0.0.1"
@@ -245,15 +246,16 @@ def is_free(port: int) -> bool:
 
 def well(process: subprocess.Popen[bytes] | Forked, url: str) -> str:
     """Wait until a server that was started is well, and return its address."""
-    latest = time.monotonic() + 60
+    latest = time.monotonic() + BEGINS_S
     while time.monotonic() < latest:
         try:
             urllib.request.urlopen(f"{url}/_stcore/health", timeout=2).read()
-            break
         except (urllib.error.URLError, OSError):
             assert process.poll() is None, "the server ended before it began"
             time.sleep(0.05)
-    return url
+        else:
+            return url
+    pytest.fail(f"{url} is not well after {BEGINS_S} s")
 
 
 def serve(database: str | Path) -> Iterator[str]:

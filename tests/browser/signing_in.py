@@ -20,7 +20,7 @@ from streamlit.web.server.starlette.starlette_app_utils import create_signed_val
 from websockets import Subprotocol
 from websockets.sync.client import connect
 
-from tests.browser.conftest import RESTING, at_rest, free_port
+from tests.browser.conftest import BEGINS_S, RESTING, at_rest, free_port
 from tracker.desk.base.opening import open_log
 from tracker.desk.history import journal
 from tracker.desk.people import accounts
@@ -48,7 +48,8 @@ class Gym:
 
 
 def wait_for(url: str, process: subprocess.Popen[bytes]) -> None:
-    for _ in range(240):
+    """Wait until it answers: where many processes share the machine, importing everything takes minutes."""
+    for _ in range(4 * BEGINS_S):
         try:
             urllib.request.urlopen(url, timeout=2).read()
         except OSError:
