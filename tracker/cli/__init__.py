@@ -38,6 +38,8 @@ COMMANDS = {
     "backup": "custody:backup",
     "restore": "custody:restore",
     "check": "custody:check",
+    "dump": "dumps:dump",
+    "rehearse": "dumps:rehearse",
     "account": "accounts:account",
 }
 

@@ -64,6 +64,8 @@ NOT_TRIED = {
     "demo.fill": "fills an empty log of its own",
     "demo_scores.fill_scores": "belongs to the demo",
     "devices.remove": "wants a paired phone: tests of pairing",
+    "dumps.make_dump": "wants a server and its tools: tests/server/test_dumps.py",
+    "dumps.rehearse": "as above",
 }
 # Neither reads nor writes the log: it works on what it is given.
 PURE = {
@@ -77,6 +79,7 @@ PURE = {
     "custody": {"file_of"},
     "deletion": set(),
     "devices": {"devices_file"},
+    "dumps": {"rehearsals", "state"},
     "opening": {"read_by_others"},
     "effects": {"changed_words"},
     "estimates": {"strength_records", "read_lift", "worked_out", "known_then"},
