@@ -19,8 +19,9 @@ from tracker.desk.people import people
 from tracker.log import waves as log_waves
 from tracker.log.sets import NewSet
 from tracker.log.waves import NewPlannedSet, NewStep
-from tracker.pocket.acts import BadPostError, OtherMemberError, take
+from tracker.pocket.acts import take
 from tracker.pocket.plan import plan_of
+from tracker.pocket.post import BadPostError, OtherMemberError
 
 
 @pytest.fixture
