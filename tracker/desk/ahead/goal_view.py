@@ -33,9 +33,9 @@ from tracker.strength.estimator import LiftModel
 from tracker.strength.filtering import Day
 from tracker.strength.forecast import MOST_WEEKS
 from tracker.strength.gains import PUBLISHED, needed_each_week
-from tracker.strength.goal import Outlook, chance_by, outlook
+from tracker.strength.goal import chance_by, outlook
 from tracker.strength.holds import percent
-from tracker.units import Unit, from_kg
+from tracker.units import Mass, Unit, from_kg
 
 REMINDER = "A goal is no reason to test: your coach's word goes first."
 OVER = "The day is over. Set another day, or give the goal up; what was done stays."
@@ -119,6 +119,25 @@ def view_of(log: Log, member: MemberRecord, row: GoalRow, *, day: date) -> GoalV
     return next(each for each in found if each.row.id == row.id)
 
 
+@may("see")
+@cached_until_write
+def preview(
+    log: Log, member: MemberRecord, lift: LiftRecord, *, reps: int, load: Mass, by: date | None, day: date
+) -> str:
+    """Say how likely a goal would be, before it is set; empty where nothing can be said."""
+    history = estimates.history(log, member.id, lift)
+    model, moved = history.model, history.moved_kg(load, day)
+    today = max(day, model.last_day) if model else day
+    if model is None or rests_on_little(history, today) or moved <= 0:
+        return TREND
+    if by is not None and not today < by <= today + timedelta(weeks=MOST_WEEKS):
+        return ""
+    seen = outlook(model, moved, reps, today)
+    if by is not None:
+        return f"{percent(seen.by((by - today).days / 7))} likely by then, if you train on as you have."
+    return _even(None if seen.even is None else today + timedelta(weeks=seen.even), today)
+
+
 def _title(row: GoalRow) -> str:
     return f"{what_words(row.aim)}, {by_words(row.by)}"
 
@@ -154,7 +173,7 @@ def _lift_goal(
     now = model.estimate(today).rep_max[reps].estimate
     ahead = weeks if weeks is not None else float(seen.even if seen.even is not None else MOST_WEEKS)
     needs = needed_each_week(now, load, ahead)
-    lines = (_chance(chance, row), _even(even, seen, today), _needs(needs.kg, needs.percent, needs.words, unit, row))
+    lines = (_chance(chance, row), _even(even, today), _needs(needs.kg, needs.percent, needs.words, unit, row))
     away = (day - trained[-1]).days if trained else 0
     why = (
         _test(test, row),
@@ -221,7 +240,7 @@ def _chance(chance: float | None, row: GoalRow) -> str:
     return f"{percent(chance)} likely: your {row.aim.reps}RM is there in some week up to {full_day(row.by)}."
 
 
-def _even(even: date | None, seen: Outlook, today: date) -> str:
+def _even(even: date | None, today: date) -> str:
     if even is None:
         return f"One in two: not within {MOST_WEEKS} weeks."
     return "One in two: today already." if even == today else f"One in two: from about {full_day(even)} on."
