@@ -60,18 +60,21 @@ def _fields(now: Here, view: TrendView, key: str, *, load: Mass | None = None, b
     if load is not None:
         loads = tuple(sorted({load, *loads}, key=lambda each: each.kg))
     if loads:
-        st.pills(
-            f"{view.reps}RM" if not changing else "Load", loads, format_func=lambda each: load_words(each, view.lift),
-            default=load if load is not None else loads[1], key=f"{key}_load",
-        )  # fmt: skip
+        first = load if load is not None else loads[1]
+        named = {str(each): load_words(each, view.lift) for each in loads}
+        if st.session_state.get(f"{key}_load", "") not in (None, *named):  # none: what is typed counts
+            st.session_state[f"{key}_load"] = str(first)
+        label = "Load" if changing else f"{view.reps}RM"
+        st.pills(label, list(named), format_func=named.__getitem__, key=f"{key}_load")
     st.text_input(
         f"Another load, in {view.unit}" if loads else f"Your {view.reps}RM is to be, in {view.unit}", key=f"{key}_typed",
         placeholder="such as body + 20" if view.lift.body else "such as 110",
     )  # fmt: skip
     usual = f"{goal_choices.USUAL_WEEKS} weeks"
-    first = (ANOTHER if by else SOME_DAY) if changing else usual
-    st.pills("By", list(DAYS), default=first, required=True, key=f"{key}_by")
-    if st.session_state.get(f"{key}_by", first) == ANOTHER:
+    when = (ANOTHER if by else SOME_DAY) if changing else usual
+    st.session_state.setdefault(f"{key}_by", when)
+    st.pills("By", list(DAYS), required=True, key=f"{key}_by")
+    if st.session_state[f"{key}_by"] == ANOTHER:
         st.date_input(
             "Day", value=by if by and by > now.today else now.today + timedelta(weeks=goal_choices.USUAL_WEEKS),
             min_value=now.today + timedelta(days=1), max_value=now.today + timedelta(weeks=MOST_WEEKS), key=f"{key}_day",
@@ -82,8 +85,8 @@ def _wanted(view: TrendView, key: str, today: date) -> tuple[Mass, date | None]:
     """Read what was touched or typed; what was typed goes before what was touched."""
     state = st.session_state
     typed = (state.get(f"{key}_typed") or "").strip()
-    chosen: Mass | None = state.get(f"{key}_load")
-    load = goal_choices.load_of(typed, view.lift, view.unit) if typed or chosen is None else chosen
+    said = typed or state.get(f"{key}_load") or ""
+    load = goal_choices.load_of(said, view.lift, view.unit)
     return load, goal_choices.day_of(DAYS[state.get(f"{key}_by") or SOME_DAY], state.get(f"{key}_day"), today)
 
 
@@ -106,10 +109,12 @@ def _set(lift_id: str, reps: int, key: str, view: TrendView) -> None:
     except TidemarkError as error:
         tell(error)
         return
-    do(
+    done = do(
         goals.set_lift_goal, now.log, now.member.id, lift_id, reps=reps, load=load, by=by, day=now.today,
         said=f"Goal set: {reps}RM {load_words(load, view.lift)}.",
     )  # fmt: skip
+    if done:  # the next one begins with nothing typed
+        st.session_state[f"{key}_typed"] = ""
 
 
 def _change(goal_id: str, key: str, view: TrendView) -> None:

@@ -77,11 +77,14 @@ def _fields(now: Here, best: Score, key: str, *, now_wanted: Score | None = None
     if now_wanted is not None:
         offered = {told_words(now_wanted): now_wanted, **offered}
     if offered:
-        st.pills("Score", list(offered), default=next(iter(offered)), key=f"{key}_score")
+        if st.session_state.get(f"{key}_score", "") not in (None, *offered):  # none: what is typed counts
+            st.session_state[f"{key}_score"] = next(iter(offered))
+        st.pills("Score", list(offered), key=f"{key}_score")
     st.text_input("Another score" if offered else "The score that you want", key=f"{key}_typed", placeholder=f"such as {told_words(best)}")  # fmt: skip
     first = (ANOTHER if by else SOME_DAY) if now_wanted is not None else f"{goal_choices.USUAL_WEEKS} weeks"
-    st.pills("By", list(DAYS), default=first, required=True, key=f"{key}_by")
-    if st.session_state.get(f"{key}_by", first) == ANOTHER:
+    st.session_state.setdefault(f"{key}_by", first)
+    st.pills("By", list(DAYS), required=True, key=f"{key}_by")
+    if st.session_state[f"{key}_by"] == ANOTHER:
         usual = now.today + timedelta(weeks=goal_choices.USUAL_WEEKS)
         st.date_input(
             "Day", value=by if by and by > now.today else usual, min_value=now.today + timedelta(days=1),
@@ -107,10 +110,12 @@ def _set(piece_id: str, best: Score, key: str) -> None:
     except TidemarkError as error:
         tell(error)
         return
-    do(
+    done = do(
         goals.set_piece_goal, now.log, now.member.id, piece_id, score=score, by=by, day=now.today,
         said=f"Goal set: {told_words(score)}.",
     )  # fmt: skip
+    if done:  # the next one begins with nothing typed
+        st.session_state[f"{key}_typed"] = ""
 
 
 def _change(goal_id: str, best: Score, key: str) -> None:
