@@ -8,6 +8,7 @@ from tracker.components.day import (
     day_page,
     day_sets,
     free_set,
+    goal_line,
     left_out,
     missed,
     new_max,
@@ -79,6 +80,7 @@ if line is None:
     new_max.show(now, plan)
     sore_place.show(now, plan)
     what_now.show(now, plan)
+goal_line.show(now, day)
 with st.container(key="beneath"):  # the rest of the day, each a line of its own
     if line is not None:
         left_out.show(now, plan, line)

@@ -32,6 +32,7 @@ COMMANDS = {
     "weights": "weights:weights",
     "estimate": "estimate:estimate",
     "score": "score:score",
+    "goal": "goal:goal",
     "sheet": "sheet:sheet",
     "import": "files:import_file",
     "export": "files:export",

@@ -23,7 +23,7 @@ from tracker.log.who import HERE, Grant, RefusedError, Who, granted, who
 OF_MEMBER = {  # the column that says whose a row is
     "members": "id", "sessions": "member_id", "body_masses": "member_id", "rep_maxes": "member_id",
     "member_waves": "member_id", "piece_clocks": "member_id", "scores": "member_id", "rest_days": "member_id",
-    "changes": "member_id",
+    "changes": "member_id", "goals": "member_id",
 }  # fmt: skip
 OF_GYM = {"lifts", "places", "waves", "pieces"}  # everybody's, unless they are private to a member
 WITHIN = {  # belongs to whom the row belongs that it hangs on

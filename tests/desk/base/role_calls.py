@@ -16,7 +16,8 @@ from tests.desk.gym_world import SHEET, Theirs, kg
 from tests.exchange.layouts import comma
 from tracker.conditioning.ladder import Steady
 from tracker.conditioning.pieces import Piece, Task
-from tracker.desk.ahead import forecast, needed, when_to_test
+from tracker.conditioning.scores import Score
+from tracker.desk.ahead import forecast, goal_reached, goal_view, goals, needed, when_to_test
 from tracker.desk.base import backups, cached
 from tracker.desk.coach import (
     class_sheet,
@@ -83,6 +84,7 @@ from tracker.desk.pieces.conditioning import Said
 from tracker.desk.sheet import lift_side, sheets
 from tracker.errors import BadInputError
 from tracker.exchange.sets_csv import read_sets
+from tracker.log.goals import GoalRow
 from tracker.log.records import KitItemRecord
 from tracker.log.sets import NewSet
 from tracker.log.touches import Touch
@@ -123,6 +125,12 @@ def _take_table(log: Log, t: Theirs) -> Any:
 def _take_log(log: Log, folder: Path) -> None:
     with pytest.raises(BadInputError):  # of the file, before anything of a log is looked at
         files_json.take_log(log, folder / "none.json")
+
+
+def _goal(log: Log, t: Theirs) -> GoalRow:
+    """A goal of theirs, whoever asks: what is asked about it is held to the rule."""
+    with acting(HERE):
+        return next(each for each in goals.goals(log, t.id) if each.id == t.goal_id)
 
 
 def _code(log: Log) -> None:
@@ -316,6 +324,23 @@ CALLS: dict[str, Call] = {
     ),
     "forecast.fan": lambda log, t, tmp: forecast.fan(log, t.member, t.lift, reps=3, unit="kg", day=this_day(), weeks=4),
     "forecast.record": lambda log, t, tmp: forecast.record(log, t.member, t.lift, reps=3, unit="kg"),
+    "goals.goals": lambda log, t, tmp: goals.goals(log, t.id),
+    "goals.set_lift_goal": lambda log, t, tmp: goals.set_lift_goal(
+        log, t.id, t.lift.id, reps=1, load=kg(140), by=this_day() + timedelta(weeks=9), day=this_day()
+    ),
+    "goals.set_piece_goal": lambda log, t, tmp: goals.set_piece_goal(
+        log, t.id, t.piece_id, score=Score(PIECE, this_day(), time_s=200), by=None, day=this_day()
+    ),
+    "goals.change_goal": lambda log, t, tmp: goals.change_goal(
+        log, t.id, t.goal_id, by=this_day() + timedelta(weeks=9), day=this_day(), load=kg(125)
+    ),
+    "goals.give_up": lambda log, t, tmp: goals.give_up(log, t.id, t.goal_id, this_day()),
+    "goals.put_away": lambda log, t, tmp: goals.put_away(log, t.id, t.reached_id, this_day()),
+    "goal_reached.reached": lambda log, t, tmp: goal_reached.reached(log, t.id, _goal(log, t)),
+    "goal_view.lift_goals": lambda log, t, tmp: goal_view.lift_goals(log, t.member, t.lift, unit="kg", day=this_day()),
+    "goal_view.piece_goals": lambda log, t, tmp: goal_view.piece_goals(log, t.id, "Swings", day=this_day()),
+    "goal_view.reached_on": lambda log, t, tmp: goal_view.reached_on(log, t.id, this_day()),
+    "goal_view.view_of": lambda log, t, tmp: goal_view.view_of(log, t.member, _goal(log, t), day=this_day()),
     "needed.load_needed": lambda log, t, tmp: needed.load_needed(log, t.member, t.lift, 3, 0.8, this_day()),
     "needed.reps_possible": lambda log, t, tmp: needed.reps_possible(log, t.member, t.lift, kg(60), 0.8, this_day()),
     "when_to_test.when_to_test": lambda log, t, tmp: when_to_test.when_to_test(

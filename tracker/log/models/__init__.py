@@ -9,6 +9,7 @@ from typing import Any
 
 from tracker.log.columns import Base
 from tracker.log.models.conditioning import Piece, PieceClock, PieceOption, PieceScore
+from tracker.log.models.goals import Goal
 from tracker.log.models.history import Change, Meta
 from tracker.log.models.people import Account, BodyMass, Member, RestDay
 from tracker.log.models.places import KitItem, Place
@@ -20,6 +21,7 @@ __all__ = [
     "Account",
     "BodyMass",
     "Change",
+    "Goal",
     "KitItem",
     "Lift",
     "LiftedSet",
