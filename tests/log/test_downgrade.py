@@ -89,7 +89,10 @@ def test_a_log_in_which_two_members_gave_one_name_does_not_go_back(path, table):
 
 @pytest.mark.parametrize(
     ("path", "revision", "said"),
-    [("0008", "0007", "holds no machines, and 1 stand"), ("0006", "0008", "holds no groups and classes, and there are 1 and 1")],
+    [
+        ("0008", "0007", "holds no machines, and 1 stand"),
+        ("0006", "0008", "holds no groups and classes, and there are 1 and 1"),
+    ],
     indirect=["path"],
 )
 def test_a_log_that_holds_what_the_earlier_layout_can_t_does_not_go_back(path, revision, said):

@@ -32,6 +32,7 @@ WITHIN = {  # belongs to whom the row belongs that it hangs on
     "step_pieces": ("step_id", "wave_steps"), "piece_options": ("piece_id", "pieces"),
 }  # fmt: skip
 OF_ALL = {"gym_groups", "classes", "class_times", "class_waves"}  # everybody's to read: they name no member
+OF_OWNER = {"gym_groups"}  # of these written by the owner's acts alone, since a coach sees by groups
 OF_NOBODY = {"log_facts"}  # facts of the log
 CLOSED = {"accounts", "group_coaches"}  # only for the owner's acts
 PRIVATE = "private_to"
@@ -186,7 +187,7 @@ class Wall:
     def may_write(self, connection: Connection, table: str, owner: str | None) -> None:
         """Refuse a row of a table that belongs to `owner`, or to the gym where that is None."""
         if owner is None:
-            if not self.person.leads:
+            if not self.person.leads or table in OF_OWNER:
                 raise RefusedError("This belongs to the gym.", where=_word(table), mend="Ask the coach to change it.")
         elif not (owner == self.person.member_id or self._granted(connection, table, owner)):
             raise RefusedError("This is another member's log.", where=_word(table), mend="Only they change it.")
