@@ -39,6 +39,8 @@ COMMANDS = {
     "restore": "custody:restore",
     "check": "custody:check",
     "account": "accounts:account",
+    "roster": "gym:roster",
+    "class": "gym:class_",
 }
 
 
