@@ -16,7 +16,7 @@ from tracker.log.who import RefusedError, Who, acting
 
 GROUPS = ("Early", "Late", "Barbell")
 TABLE = "name,unit,place,group\n" + "".join(
-    f"Member {chr(65 + at // 26)}{chr(65 + at % 26)},{'lb' if at % 5 == 0 else 'kg'},{'Harbour Hall' if at % 2 else ''},{GROUPS[at % 3]}\n"
+    f"Member {at + 100},{'lb' if at % 5 == 0 else 'kg'},{'Harbour Hall' if at % 2 else ''},{GROUPS[at % 3]}\n"
     for at in range(40)
 )
 
@@ -48,12 +48,10 @@ def test_a_second_time_only_what_is_new_is_taken(log):
     with pytest.raises(BadInputError, match="all of this already"):
         roster.take(log, read_roster(TABLE))
     assert newest(log) == before
-    again = roster.take(
-        log, read_roster(TABLE + "Zoe Pike,kg,,Early\nmember aa,kg,,Late\n".replace("member aa,kg,,Late\n", ""))
-    )
+    again = roster.take(log, read_roster(TABLE + "Zoe Pike,kg,,Early\n"))
     assert [each.name for each in again.preview.new] == ["Zoe Pike"]
-    moved = roster.take(log, read_roster("name,group\nmember aa,Late"))
-    assert [(each.name, each.joins) for each in moved.preview.people] == [("member aa", ("Late",))]
+    moved = roster.take(log, read_roster("name,group\nMEMBER 100,Late"))
+    assert [(each.name, each.joins) for each in moved.preview.people] == [("MEMBER 100", ("Late",))]
     assert {each.name: each.total for each in groups.groups(log)} == {"Early": 15, "Late": 14, "Barbell": 13}
 
 
@@ -87,7 +85,8 @@ def test_invitations_of_many_are_good_once_and_ask_whether_the_coach_may_see(log
     assert page.count('class="strip"') == 3
     assert all(each.code in page for each in made)
     assert made[0].link("https://log.example/") == f"https://log.example/?invitation={made[0].code}"
-    assert "http" not in page.replace("https://log.example", "").replace("http://www.w3.org", "")
+    assert page.count('src="data:image') == 3
+    assert 'src="http' not in page
 
 
 @pytest.fixture
