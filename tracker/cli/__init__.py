@@ -42,6 +42,8 @@ COMMANDS = {
     "dump": "dumps:dump",
     "rehearse": "dumps:rehearse",
     "account": "accounts:account",
+    "roster": "gym:roster",
+    "class": "gym:class_",
 }
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Any
 
 from sqlalchemy import Column, and_, or_, select, update
@@ -43,7 +44,9 @@ def undo(log: Log, act_id: str) -> str:
             raise NothingToUndoError
         row_access.hold_act(session, act_id)
         act.words, act.member_id, act.undoes = f"undid: {changes[0].act}", changes[0].member_id, act_id
-        points_back = any(change.record in MODELS and _by_database(change) for change in changes)
+        points_back = any(change.record in MODELS and _by_database(change) for change in changes) or _hung_together(
+            changes
+        )
         for change in sorted(changes, key=_parents_first if points_back else _children_first):
             if change.record == IMPORTS:
                 take_import_back(act, change)
@@ -59,6 +62,12 @@ def undo(log: Log, act_id: str) -> str:
             execution_options={row_access.WALLED: True},  # whose act it is was looked at above
         )
         return words_now(changes[0].act)
+
+
+def _hung_together(changes: Sequence[Change]) -> bool:
+    """Whether a record went and others with it that hung on it, as a group with who was in it."""
+    went = {change.record for change in changes if change.record in MODELS and change.after is None and change.before}
+    return any(table.name in went for name in went for table, _, _ in pointing_to(name))
 
 
 def _by_database(change: Change) -> bool:
