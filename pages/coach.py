@@ -2,7 +2,15 @@
 
 import streamlit as st
 
-from tracker.components.coach import class_choice, class_results, class_view, message_taking, result_taking, whom_to_see
+from tracker.components.coach import (
+    class_choice,
+    class_results,
+    class_view,
+    message_taking,
+    result_taking,
+    wave_ends,
+    whom_to_see,
+)
 from tracker.components.frame import empty, kept
 from tracker.components.frame.frame import here
 from tracker.components.maxes import estimate_many
@@ -23,6 +31,7 @@ if part == "results":
 elif part == "whom":
     if estimate_many.ahead(now, choice.member_ids):
         whom_to_see.show(now, choice)
+        wave_ends.show(now, choice)
 elif choice.step is None:
     st.info("There is no session in the log yet. Add a sheet to see its loads here.", icon=":material/info:")
     empty.way_to("sheet", "Add a sheet")

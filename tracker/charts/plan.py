@@ -89,6 +89,4 @@ def plan_words(weeks: Sequence[PlanBar]) -> str:
         return f"{counted(len(weeks), 'week')}."
     hard = max(weeks, key=lambda week: week.hard)
     test = " The last has a test." if weeks[-1].test else ""
-    return (
-        f"{counted(len(weeks), 'week')} from {_span(asked[0])} to {_span(asked[-1])} %; most hard sets in week {hard.number}: {hard.hard}.{test}"
-    )
+    return f"{counted(len(weeks), 'week')} from {_span(asked[0])} to {_span(asked[-1])} %; most hard sets in week {hard.number}: {hard.hard}.{test}"

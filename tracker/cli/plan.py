@@ -21,7 +21,15 @@ if TYPE_CHECKING:
     from tracker.prescription.plan import PlanAsk, Shape
     from tracker.prescription.sheet.model import Sheet
 
-USUAL_DAYS = {1: "1", 2: "1,4", 3: "1,3,5", 4: "1,2,4,5", 5: "1,2,3,4,5", 6: "1,2,3,4,5,6", 7: "1,2,3,4,5,6,7"}  # common practice
+USUAL_DAYS = {
+    1: "1",
+    2: "1,4",
+    3: "1,3,5",
+    4: "1,2,4,5",
+    5: "1,2,3,4,5",
+    6: "1,2,3,4,5,6",
+    7: "1,2,3,4,5,6,7",
+}  # common practice
 DAYS_HELP = "Days of the week, such as mon,wed,fri; or how many."
 
 
@@ -37,10 +45,14 @@ DAYS_HELP = "Days of the week, such as mon,wed,fri; or how many."
 @click.option("--shape", type=click.Choice(["steady", "step", "wave"]), default="steady", show_default=True)
 @click.option("--easier", type=int, default=0, metavar="N", help="Each N weeks an easier one; 0 is none.")
 @click.option("--taper", type=int, help="Weeks of taper before the test, 0 to 2; 1 where there is room.")
-@click.option("--of", "test_reps", type=int, metavar="N", help="Test the nRM; without it the one that percentages are of.")
+@click.option(
+    "--of", "test_reps", type=int, metavar="N", help="Test the nRM; without it the one that percentages are of."
+)
 @click.option("--in-turn", is_flag=True, help="The lifts take turns over the days, instead of all on each.")
 @click.option("--sheet", "file", type=FILE, help="Look at a coach's sheet in place of a plan.")
-@click.option("--member", "names", metavar="NAME", multiple=True, help="Say how likely each set is for this member; repeatable.")
+@click.option(
+    "--member", "names", metavar="NAME", multiple=True, help="Say how likely each set is for this member; repeatable."
+)
 @click.option("--start", type=DAY, help="The first day of a sheet that names none.")
 @database_option
 @json_option
@@ -60,7 +72,9 @@ def plan(
             raise BadInputError("A sheet and a plan are both given.", where="--sheet", mend="Leave out one of the two.")
         text, sheet = _of_file(file)
     else:
-        text, sheet = _planned(_ask(lifts, test_day, until, weeks, days, shape, easier, taper, test_reps, in_turn=in_turn))
+        text, sheet = _planned(
+            _ask(lifts, test_day, until, weeks, days, shape, easier, taper, test_reps, in_turn=in_turn)
+        )
     found = _ahead(names, sheet, start) if names else ()
     if as_json:
         say_json({"sheet": text, "sessions": len(sheet.sessions), "members": [_record(each) for each in found]})
@@ -96,12 +110,16 @@ def _ask(
         raise BadInputError("No lift is named.", where="--lift", mend='Write such as --lift "back squat, barbell".')
     ends = test_day or until
     if ends is None or (test_day and until):
-        raise BadInputError("A plan has one last day.", where="--test", mend="Give --test DATE, or --until DATE without a test.")
+        raise BadInputError(
+            "A plan has one last day.", where="--test", mend="Give --test DATE, or --until DATE without a test."
+        )
     room = weeks_until(ends, date.today())
     many = room if weeks is None else weeks
     if many > room:
         raise BadInputError(
-            f"Only {counted(room, 'week')} are left until {ends}.", where="--weeks", mend="Ask for fewer, or choose a later day."
+            f"Only {counted(room, 'week')} are left until {ends}.",
+            where="--weeks",
+            mend="Ask for fewer, or choose a later day.",
         )
     usual = 1 if test_day and many > 1 else 0
     return PlanAsk(
@@ -115,9 +133,21 @@ def _weekdays(text: str) -> tuple[int, ...]:
     alone = text.strip()
     if alone.isdecimal() and int(alone) in USUAL_DAYS:
         return tuple(int(each) - 1 for each in USUAL_DAYS[int(alone)].split(","))
-    found = [next((at for at, day in enumerate(WEEKDAYS) if len(each.strip()) >= 2 and day.lower().startswith(each.strip().lower())), -1) for each in text.split(",")]
+    found = [
+        next(
+            (
+                at
+                for at, day in enumerate(WEEKDAYS)
+                if len(each.strip()) >= 2 and day.lower().startswith(each.strip().lower())
+            ),
+            -1,
+        )
+        for each in text.split(",")
+    ]
     if -1 in found:
-        raise BadInputError(f"{text!r} are no days of a week.", where="--days", mend="Write such as mon,wed,fri, or 1 to 7.")
+        raise BadInputError(
+            f"{text!r} are no days of a week.", where="--days", mend="Write such as mon,wed,fri, or 1 to 7."
+        )
     return tuple(sorted(found))
 
 

@@ -1,4 +1,5 @@
-"""One call of each function of the desk that has a rule, on somebody's records: `CALLS["log_set.log_set"](log, theirs, tmp)`."""
+"""One call of each function of the desk that has a rule, on somebody's records: `from tracker.prescription.sheet import parse_sheet
+CALLS["log_set.log_set"](log, theirs, tmp)`."""
 
 from __future__ import annotations
 
@@ -16,7 +17,7 @@ from tests.desk.gym_world import SHEET, Theirs, kg
 from tests.exchange.layouts import comma
 from tracker.conditioning.ladder import Steady
 from tracker.conditioning.pieces import Piece, Task
-from tracker.desk.ahead import forecast, needed, when_to_test
+from tracker.desk.ahead import forecast, needed, plan, when_to_test
 from tracker.desk.base import backups, cached
 from tracker.desk.coach import (
     class_sheet,
@@ -88,6 +89,7 @@ from tracker.log.sets import NewSet
 from tracker.log.touches import Touch
 from tracker.log.unit_of_work import Log
 from tracker.log.who import HERE, RefusedError, acting
+from tracker.prescription.sheet import parse_sheet
 
 Call = Callable[[Log, Theirs, Path], Any]
 BAR = KitItemRecord("", "bar", "wide bar", kg(15), 1)
@@ -316,6 +318,9 @@ CALLS: dict[str, Call] = {
     ),
     "forecast.fan": lambda log, t, tmp: forecast.fan(log, t.member, t.lift, reps=3, unit="kg", day=this_day(), weeks=4),
     "forecast.record": lambda log, t, tmp: forecast.record(log, t.member, t.lift, reps=3, unit="kg"),
+    "plan.foresee": lambda log, t, tmp: plan.foresee(log, t.member, _sheet(), this_day(), this_day()),
+    "plan.coming": lambda log, t, tmp: plan.coming(log, t.member, this_day()),
+    "plan.of_class": lambda log, t, tmp: plan.of_class(log, (t.id,), _sheet(), this_day(), this_day()),
     "needed.load_needed": lambda log, t, tmp: needed.load_needed(log, t.member, t.lift, 3, 0.8, this_day()),
     "needed.reps_possible": lambda log, t, tmp: needed.reps_possible(log, t.member, t.lift, kg(60), 0.8, this_day()),
     "when_to_test.when_to_test": lambda log, t, tmp: when_to_test.when_to_test(
@@ -452,6 +457,10 @@ CALLS: dict[str, Call] = {
 
 def _given() -> Any:
     return weights.typed_reference("100", 3, "kg", this_day())
+
+
+def _sheet() -> Any:
+    return parse_sheet(SHEET.format(title="New tide", percent=80))
 
 
 def _other(t: Theirs) -> str:

@@ -53,7 +53,7 @@ FILE_ONLY = {  # a server has tools of its own for its copies, and no pairing
 READS = {
     "accounts.accounts", "accounts.keep_an_owner", "after.tested_reps", "class_sheet.sessions", "class_sheet.likely_class",
     "class_sheet.class_sheet", "class_sheet.dated_sessions", "class_table.class_table", "deletion.what_goes", "deletion.copies_holding", "due.due_tests",
-    "due.away", "from_message.sessions_of", "from_message.told_of", "from_message.newest_told", "export.export", "export.export_seen", "foreign.look_at", "people.members", "people.members_named", "people.free_name", "people.lifts", "places.places",
+    "due.away", "plan.of_class", "from_message.sessions_of", "from_message.told_of", "from_message.newest_told", "export.export", "export.export_seen", "foreign.look_at", "people.members", "people.members_named", "people.free_name", "people.lifts", "places.places",
     "places.free_name", "report.make_report", "report.report_of", "send_result.days_to_send", "send_result.result_of",
     "send_result.maxes_of", "send_result.result_line", "send_result.result_file", "sheets.read_sheet", "sheets.changes",
     "sheets.members_on", "take_away.everything", "take_away.of_member", "take_away.sealed_copy", "backups.kept",

@@ -157,6 +157,10 @@ def test_a_lift_as_it_is_typed():
     assert lift_of("back squat, barbell: 5x5 @ 65-85 of 5RM") == SQUAT
     assert lift_of("press: 4x5-2 @ 70-90 %") == PRESS
     assert lift_of("split squat, dumbbells").implement == "dumbbells"
-    for wrong, said in (("press: lots", "no plan of a lift"), ("press, broom: 5x5 @ 70", "no implement"), ("press: 5x5 @ 90-70", "fall")):
+    for wrong, said in (
+        ("press: lots", "no plan of a lift"),
+        ("press, broom: 5x5 @ 70", "no implement"),
+        ("press: 5x5 @ 90-70", "fall"),
+    ):
         with pytest.raises(BadInputError, match=said):
             lift_of(wrong)

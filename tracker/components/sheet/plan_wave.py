@@ -61,7 +61,13 @@ def _show(now: Here, ask: PlanAsk) -> None:
     if ask.taper_weeks:
         st.caption(TAPER)
     st.button(
-        "Make it a sheet", key="plan_make", type="primary", width="stretch", icon=":material/edit_note:", on_click=_make, args=(text,)
+        "Make it a sheet",
+        key="plan_make",
+        type="primary",
+        width="stretch",
+        icon=":material/edit_note:",
+        on_click=_make,
+        args=(text,),
     )
     wave_ahead.set_by_set(now, found, key="plan_sets")
     plot.follow_the_look()
@@ -84,7 +90,12 @@ def _ask(now: Here) -> PlanAsk | None:
     room = weeks_until(ends, now.today)
     weeks = st.selectbox("Weeks", range(1, room + 1), index=min(room, USUAL_WEEKS) - 1, key=f"plan_weeks_{room}")
     days = st.pills(
-        "Days", range(7), format_func=lambda each: WEEKDAYS[each][:3], default=USUAL_DAYS, selection_mode="multi", key="plan_days"
+        "Days",
+        range(7),
+        format_func=lambda each: WEEKDAYS[each][:3],
+        default=USUAL_DAYS,
+        selection_mode="multi",
+        key="plan_days",
     )
     if not chosen:
         st.html('<p class="plain">Choose a lift.</p>')

@@ -43,9 +43,7 @@ def set_by_set(now: Here, found: WaveAhead, *, key: str) -> None:
     if not box.open:
         return
     with box:
-        rows = [
-            _row(now, session, each) for session in found.sessions[:MOST_SHOWN] for each in session.sets
-        ]
+        rows = [_row(now, session, each) for session in found.sessions[:MOST_SHOWN] for each in session.sets]
         st.html(
             '<div class="ahead-scroll" tabindex="0" role="region" aria-label="Sets ahead"><table class="ahead">'
             '<thead><tr><th scope="col">Day</th><th scope="col">Sets</th><th scope="col">Load</th><th scope="col">Now</th>'
@@ -94,8 +92,12 @@ def of_class(now: Here, sheet: Sheet) -> None:
     with box:
         with st.spinner("Working out the sets of each member"):
             found = plan.of_class(now.log, members, sheet, now.today)
-        rows = "".join(f"<tr><th scope='row'>{escape(each.member.name)}</th><td>{_of_member(each)}</td></tr>" for each in found)
-        st.html(f'<table class="ahead"><thead><tr><th scope="col">Who</th><th scope="col">On the day</th></tr></thead><tbody>{rows}</tbody></table>')
+        rows = "".join(
+            f"<tr><th scope='row'>{escape(each.member.name)}</th><td>{_of_member(each)}</td></tr>" for each in found
+        )
+        st.html(
+            f'<table class="ahead"><thead><tr><th scope="col">Who</th><th scope="col">On the day</th></tr></thead><tbody>{rows}</tbody></table>'
+        )
         st.caption(f"{RULE} {SUPPOSED}")
 
 

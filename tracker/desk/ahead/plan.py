@@ -108,7 +108,9 @@ def of_class(
     """
     ids = tuple(dict.fromkeys(member_ids))
     if not 1 <= len(ids) <= MOST_MEMBERS:
-        raise BadInputError(f"A class of {len(ids)} can't be.", where="class", mend=f"Choose 1 to {MOST_MEMBERS} members.")
+        raise BadInputError(
+            f"A class of {len(ids)} can't be.", where="class", mend=f"Choose 1 to {MOST_MEMBERS} members."
+        )
     first, read = start or suggested_start(sheet, today), list[tuple[MemberRecord, sets_ahead.Read]]()
     for each in ids:
         with log.reading() as session:
@@ -133,7 +135,9 @@ def weeks_of(sessions: Sequence[SessionAhead]) -> tuple[WeekAhead, ...]:
     many = (last - first).days // 7 + 1
     numbered = sorted(sessions, key=lambda each: each.day)
     weeks = groupby(numbered, key=lambda each: many - (last - each.day).days // 7)
-    return tuple(_week(number, last - timedelta(days=7 * (many - number + 1) - 1), tuple(found)) for number, found in weeks)
+    return tuple(
+        _week(number, last - timedelta(days=7 * (many - number + 1) - 1), tuple(found)) for number, found in weeks
+    )
 
 
 def _week(number: int, begins: date, found: Sequence[SessionAhead]) -> WeekAhead:

@@ -99,7 +99,9 @@ def worked_out(found: Read) -> tuple[SessionAhead, ...]:
     scene = replace(found.scene, back=None, asks_back=False)
     histories = {each.lift.id: estimates.worked_out(each) for each in found.stored}
     known: dict[tuple[PlannedSetRow, ...], tuple[PlannedLine, ...]] = {}
-    lines = [_lines(scene, step, rows, found.stored, known) for step, rows in zip(found.steps, found.planned, strict=True)]
+    lines = [
+        _lines(scene, step, rows, found.stored, known) for step, rows in zip(found.steps, found.planned, strict=True)
+    ]
     then = _then(scene.day, histories, found.steps, lines)
     return tuple(
         SessionAhead(step.due, step.title, tuple(_sets(scene, step, of_it, then, histories)))
@@ -120,11 +122,16 @@ def _lines(
     return known[alike]
 
 
-Then = Mapping[tuple[str, date], Mapping[tuple[float, int, int], float]]  # by lift and day, of load, repetitions, sets before
+Then = Mapping[
+    tuple[str, date], Mapping[tuple[float, int, int], float]
+]  # by lift and day, of load, repetitions, sets before
 
 
 def _then(
-    today: date, histories: Mapping[str, LiftHistory], steps: Sequence[MemberStepRow], lines: Sequence[Sequence[PlannedLine]]
+    today: date,
+    histories: Mapping[str, LiftHistory],
+    steps: Sequence[MemberStepRow],
+    lines: Sequence[Sequence[PlannedLine]],
 ) -> Then:
     """Foretell each lift for each of its days, all its sets at once."""
     asked: dict[str, dict[date, set[tuple[float, int, int]]]] = {}
@@ -134,11 +141,7 @@ def _then(
                 moved = histories[line.lift.id].moved_kg(line.made.load, today)
                 more = {(moved, line.reps + left, place) for left in (0, HARD_LEFT + 1, EASY_LEFT)}
                 asked.setdefault(line.lift.id, {}).setdefault(step.due, set()).update(more)
-    return {
-        (lift, day): told
-        for lift, days in asked.items()
-        for day, told in _foretold(histories[lift], today, days)
-    }
+    return {(lift, day): told for lift, days in asked.items() for day, told in _foretold(histories[lift], today, days)}
 
 
 def _foretold(
@@ -180,7 +183,9 @@ def _sets(scene: Scene, step: MemberStepRow, lines: Sequence[PlannedLine], then:
         )  # fmt: skip
 
 
-def _three(told: Mapping[tuple[float, int, int], float], moved: float, reps: int, place: int) -> tuple[float, float, float]:
+def _three(
+    told: Mapping[tuple[float, int, int], float], moved: float, reps: int, place: int
+) -> tuple[float, float, float]:
     """Return how likely a set is, that five repetitions more than it are there, and that six are."""
     one, five, six = (told[moved, reps + more, place] for more in (0, HARD_LEFT + 1, EASY_LEFT))
     return one, five, six

@@ -49,7 +49,9 @@ class PlanLift:
             lambda: _rising(self.start, self.end, where),
             lambda: _held(self.sets, 1, MOST_SETS, "{} sets", f"{where}, sets"),
             lambda: _held(self.reps, 1, MOST_REPS, "{} repetitions", f"{where}, repetitions"),
-            lambda: _held(self.end_reps or self.reps, 1, MOST_REPS, "{} repetitions", f"{where}, repetitions at the end"),
+            lambda: _held(
+                self.end_reps or self.reps, 1, MOST_REPS, "{} repetitions", f"{where}, repetitions at the end"
+            ),
         )
 
     @property
@@ -88,7 +90,9 @@ class PlanAsk:
             lambda: _held(self.test_reps or 1, 1, MOST_RM, "{}RM", "test"),
         )
         if self.ends.toordinal() <= 7 * self.weeks:
-            raise BadInputError(f"No calendar goes {self.weeks} weeks before {self.ends}.", where="test day", mend="Choose a later day.")
+            raise BadInputError(
+                f"No calendar goes {self.weeks} weeks before {self.ends}.", where="test day", mend="Choose a later day."
+            )
 
     @property
     def begins(self) -> date:
@@ -143,7 +147,9 @@ def _days(weekdays: tuple[int, ...]) -> None:
     if not weekdays:
         raise BadInputError("No day of the week is chosen.", where="days", mend="Choose one or more.")
     if len(set(weekdays)) < len(weekdays) or not all(0 <= each <= 6 for each in weekdays):
-        raise BadInputError("Those are no days of a week.", where="days", mend="Choose each of Monday to Sunday once at most.")
+        raise BadInputError(
+            "Those are no days of a week.", where="days", mend="Choose each of Monday to Sunday once at most."
+        )
 
 
 def _shape(shape: str) -> None:
@@ -161,9 +167,13 @@ def _easier(every: int) -> None:
 
 def _taper(taper: int, weeks: int, *, test: bool) -> None:
     if not 0 <= taper <= MOST_TAPER:
-        raise BadInputError(f"A taper of {taper} weeks can't be planned.", where="taper", mend=f"Choose 0 to {MOST_TAPER} weeks.")
+        raise BadInputError(
+            f"A taper of {taper} weeks can't be planned.", where="taper", mend=f"Choose 0 to {MOST_TAPER} weeks."
+        )
     if taper and not test:
-        raise BadInputError("A taper goes before a test, and there is none.", where="taper", mend="Plan a test, or no taper.")
+        raise BadInputError(
+            "A taper goes before a test, and there is none.", where="taper", mend="Plan a test, or no taper."
+        )
     if taper and 1 <= weeks <= taper:
         raise BadInputError(
             f"A taper of {taper} of {weeks} weeks leaves none to train in.", where="taper",

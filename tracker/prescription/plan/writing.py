@@ -56,13 +56,19 @@ def _title(ask: PlanAsk) -> str:
         return ask.title
     names = " and ".join(_shown(each.name) for each in ask.lifts[:2]) + (" and more" if len(ask.lifts) > 2 else "")
     title = f"{names}, {'test' if ask.test else 'until'} {ask.ends.isoformat()}"
-    return title if len(title) <= MOST_TITLE else f"{ask.weeks} weeks, {'test' if ask.test else 'until'} {ask.ends.isoformat()}"
+    return (
+        title
+        if len(title) <= MOST_TITLE
+        else f"{ask.weeks} weeks, {'test' if ask.test else 'until'} {ask.ends.isoformat()}"
+    )
 
 
 def _session(ask: PlanAsk, day: PlannedDay) -> Session:
     lifts = [(ask.lifts[each], day.week.lifts[each]) for each in day.lifts]
     if day.test:
-        return Session(tuple(_block(lift, FindMax(ask.test_reps or lift.of_reps)) for lift, _ in lifts), TEST, on=day.day)
+        return Session(
+            tuple(_block(lift, FindMax(ask.test_reps or lift.of_reps)) for lift, _ in lifts), TEST, on=day.day
+        )
     kind = "" if day.week.kind == "training" else f", {day.week.kind}"
     title = f"Week {day.week.number} of {ask.weeks}, day {day.number}{kind}"
     return Session(
