@@ -14,6 +14,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 from decimal import Decimal
+from itertools import pairwise
 
 import numpy as np
 
@@ -106,7 +107,7 @@ def rows(found: Sequence[PlannedSet]) -> Iterator[str]:
     parts: list[tuple[str, Iterable[PlannedSet]]] = [("all", found)]
     parts += [
         (f"{100 * low:.0f} to {100 * high:.0f} % likely", [each for each in found if low <= each.foretold < high])
-        for low, high in zip(LIKELY, LIKELY[1:], strict=False)
+        for low, high in pairwise(LIKELY)
     ]
     parts += [
         (f"weeks {first} to {last}", [each for each in found if first <= -(-each.ahead // 7) <= last])

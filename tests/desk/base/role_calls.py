@@ -29,6 +29,7 @@ from tracker.desk.coach import (
     report,
     send_result,
     take_results,
+    wave_end,
 )
 from tracker.desk.coach.take_results import Takings
 from tracker.desk.day import (
@@ -321,6 +322,7 @@ CALLS: dict[str, Call] = {
     "plan.foresee": lambda log, t, tmp: plan.foresee(log, t.member, _sheet(), this_day(), this_day()),
     "plan.coming": lambda log, t, tmp: plan.coming(log, t.member, this_day()),
     "plan.of_class": lambda log, t, tmp: plan.of_class(log, (t.id,), _sheet(), this_day(), this_day()),
+    "wave_end.wave_end": lambda log, t, tmp: wave_end.wave_end(log, (t.id,), this_day()),
     "needed.load_needed": lambda log, t, tmp: needed.load_needed(log, t.member, t.lift, 3, 0.8, this_day()),
     "needed.reps_possible": lambda log, t, tmp: needed.reps_possible(log, t.member, t.lift, kg(60), 0.8, this_day()),
     "when_to_test.when_to_test": lambda log, t, tmp: when_to_test.when_to_test(
