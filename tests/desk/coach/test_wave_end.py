@@ -60,7 +60,8 @@ def test_the_day_that_suits_most_is_near_the_end_and_says_why(three):
     assert abs((found.test_day - ends).days) <= 3
     assert f"suits most: 2 of 3 members usually train on a {weekday}." in found.words[0]
     assert found.words[1] == "Not usual for Bo: ask them."
-    people.prefer(log, members[1].id, no_heavy=True)
+    tova = members[1]
+    people.prefer(log, tova.id, name="Tova", unit="kg", place_id=tova.place_id, no_heavy=True, minor=False, alone=False)
     held = wave_end(log, tuple(each.id for each in members), this_day())
     assert held.words[-1] == "Tests are held back from Tova: their coach and they know why."
 

@@ -55,7 +55,7 @@ class PlannedDay:
 
 def weeks_of(ask: PlanAsk) -> tuple[PlanWeek, ...]:
     """Lay out the weeks of a plan."""
-    kinds = [_kind(ask, week) for week in range(1, ask.weeks + 1)]
+    kinds: list[Kind] = [_kind(ask, week) for week in range(1, ask.weeks + 1)]
     rises = iter(rise(kinds.count("training"), ask.shape))
     weeks, last, tapered = list[PlanWeek](), 0.0, 0
     for number, kind in enumerate(kinds, 1):
