@@ -48,7 +48,7 @@ def test_each_stands_where_the_forecast_says_and_old_maxes_are_named(three):
     told = forecast(model, this_day(), 9)
     low, high = sorted((told[7].rep_max[5].high80, told[8].rep_max[5].high80))
     assert low <= wren.then.high80 <= high
-    assert wren.stale == "tested 5RM 90 kg, by then 3 months ago"  # 7 weeks and 8 and three days: over twelve weeks
+    assert wren.stale == "tested 5RM 90 kg, by then 4 months ago"  # 15 weeks and 3 days
     assert found.stands[0].stale == "no 5RM was tested or declared"
 
 
