@@ -17,7 +17,7 @@ from tests.desk.gym_world import SHEET, Theirs, kg
 from tests.exchange.layouts import comma
 from tracker.conditioning.ladder import Steady
 from tracker.conditioning.pieces import Piece, Task
-from tracker.desk.ahead import forecast, needed, plan, when_to_test
+from tracker.desk.ahead import forecast, needed, plan, plan_done, when_to_test
 from tracker.desk.base import backups, cached
 from tracker.desk.coach import (
     class_sheet,
@@ -320,6 +320,7 @@ CALLS: dict[str, Call] = {
     "forecast.fan": lambda log, t, tmp: forecast.fan(log, t.member, t.lift, reps=3, unit="kg", day=this_day(), weeks=4),
     "forecast.record": lambda log, t, tmp: forecast.record(log, t.member, t.lift, reps=3, unit="kg"),
     "plan.foresee": lambda log, t, tmp: plan.foresee(log, t.member, _sheet(), this_day(), this_day()),
+    "plan_done.plan_done": lambda log, t, tmp: plan_done.plan_done(log, t.member, t.lift, this_day()),
     "plan.coming": lambda log, t, tmp: plan.coming(log, t.member, this_day()),
     "plan.of_class": lambda log, t, tmp: plan.of_class(log, (t.id,), _sheet(), this_day(), this_day()),
     "wave_end.wave_end": lambda log, t, tmp: wave_end.wave_end(log, (t.id,), this_day()),
