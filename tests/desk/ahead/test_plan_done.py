@@ -45,7 +45,7 @@ def test_planned_done_foretold_and_found(done):
     log, member, lift, first = done
     found = plan_done(log, member, lift, this_day())
     assert sum(week.planned for week in found.weeks) == 5
-    assert [week.done for week in found.weeks][0] == 3
+    assert found.weeks[0].done == 3
     model = estimates.history(log, member.id, lift).model
     before = first - timedelta(days=1)
     ((_, belief),) = beliefs_on(model, before, [first])

@@ -84,7 +84,7 @@ def _ask(now: Here) -> PlanAsk | None:
     chosen = st.multiselect("Lifts", list(by_id), format_func=lambda each: by_id[each].title, key="plan_lifts", placeholder="Choose one or more")  # fmt: skip
     test = st.toggle("It ends with a test", value=True, key="plan_test")
     ends: date = st.date_input(
-        "Day of the test" if test else "Last day", value=now.today + FIRST, min_value=now.today + timedelta(days=7),
+        "Day of the test" if test else "Last day", value=now.today + FIRST, min_value=now.today + timedelta(days=6),
         key="plan_ends", format="YYYY-MM-DD",
     )  # fmt: skip
     room = weeks_until(ends, now.today)

@@ -6,7 +6,7 @@ with the load that was lifted in the end.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 
@@ -18,6 +18,7 @@ from tracker.desk.maxes.little import rests_on_little
 from tracker.log import waves as log_waves
 from tracker.log.records import LiftRecord, MemberRecord, MemberStepRow, PlannedSetRow, SetRow
 from tracker.log.unit_of_work import Log
+from tracker.strength.belief import Belief
 from tracker.strength.chance import AskedSet, chances_of
 from tracker.strength.forecast import MOST_WEEKS, beliefs_on
 from tracker.wording import counted
@@ -110,7 +111,9 @@ def _counts(planned: PlannedSetRow, row: SetRow) -> bool:
     return not (planned.test or planned.rep_out or row.left_out or row.outcome == "cut") and row.moved_kg > 0
 
 
-def _beliefs(history: LiftHistory, known: date, days: Mapping[date, object]):
+def _beliefs(
+    history: LiftHistory, known: date, days: Iterable[date]
+) -> Mapping[date, tuple[Belief, tuple[int, int] | None]]:
     model = history.model
     if model is None or model.days[0].day > known or rests_on_little(history, known):
         return {}

@@ -101,16 +101,16 @@ class PlanAsk:
 
 
 def weeks_until(ends: date, today: date) -> int:
-    """Return how many whole weeks there are from tomorrow to the last day, at most as many as a plan has.
+    """Return how many whole weeks there are from today to the last day, both with them, at most as many as a plan has.
 
     Raises:
         BadInputError: if there is not one.
     """
-    weeks = (ends - today).days // 7
+    weeks = ((ends - today).days + 1) // 7
     if weeks < 1:
         raise BadInputError(
             f"{ends} is less than a week away.", where="test day",
-            mend=f"Choose {today + timedelta(days=7)} or a later day.",
+            mend=f"Choose {today + timedelta(days=6)} or a later day.",
         )  # fmt: skip
     return min(weeks, MOST_WEEKS)
 
