@@ -52,6 +52,7 @@ with shown:
     trend_view.holds(view, weights.options(now.log, now.member, lift, reps, now.today), now.today)
 ahead_view.when_to_test(now, view)
 ahead_view.record(now, view)
+ahead_view.plan_done(now, view)
 reasons_view.why(now, view)
 reasons_view.which(now, view)
 trend_tables.table(now, view, drawn.since)

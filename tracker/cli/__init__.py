@@ -30,6 +30,7 @@ COMMANDS = {
     "demo": "pages:demo",
     "next": "next:next_thing",
     "weights": "weights:weights",
+    "plan": "plan:plan",
     "estimate": "estimate:estimate",
     "score": "score:score",
     "goal": "goal:goal",

@@ -1,4 +1,5 @@
-"""One call of each function of the desk that has a rule, on somebody's records: `CALLS["log_set.log_set"](log, theirs, tmp)`."""
+"""One call of each function of the desk that has a rule, on somebody's records: `from tracker.prescription.sheet import parse_sheet
+CALLS["log_set.log_set"](log, theirs, tmp)`."""
 
 from __future__ import annotations
 
@@ -17,7 +18,7 @@ from tests.exchange.layouts import comma
 from tracker.conditioning.ladder import Steady
 from tracker.conditioning.pieces import Piece, Task
 from tracker.conditioning.scores import Score
-from tracker.desk.ahead import forecast, goal_reached, goal_view, goals, needed, when_to_test
+from tracker.desk.ahead import forecast, goal_reached, goal_view, goals, needed, plan, plan_done, when_to_test
 from tracker.desk.base import backups, cached
 from tracker.desk.coach import (
     class_sheet,
@@ -31,6 +32,7 @@ from tracker.desk.coach import (
     report,
     send_result,
     take_results,
+    wave_end,
     who_did,
 )
 from tracker.desk.coach.take_results import Takings
@@ -94,6 +96,7 @@ from tracker.log.sets import NewSet
 from tracker.log.touches import Touch
 from tracker.log.unit_of_work import Log
 from tracker.log.who import HERE, RefusedError, acting
+from tracker.prescription.sheet import parse_sheet
 
 Call = Callable[[Log, Theirs, Path], Any]
 BAR = KitItemRecord("", "bar", "wide bar", kg(15), 1)
@@ -384,6 +387,11 @@ CALLS: dict[str, Call] = {
     "goal_view.piece_goals": lambda log, t, tmp: goal_view.piece_goals(log, t.id, "Swings", day=this_day()),
     "goal_view.reached_on": lambda log, t, tmp: goal_view.reached_on(log, t.id, this_day()),
     "goal_view.view_of": lambda log, t, tmp: goal_view.view_of(log, t.member, _goal(log, t), day=this_day()),
+    "plan.foresee": lambda log, t, tmp: plan.foresee(log, t.member, _sheet(), this_day(), this_day()),
+    "plan_done.plan_done": lambda log, t, tmp: plan_done.plan_done(log, t.member, t.lift, this_day()),
+    "plan.coming": lambda log, t, tmp: plan.coming(log, t.member, this_day()),
+    "plan.of_class": lambda log, t, tmp: plan.of_class(log, (t.id,), _sheet(), this_day(), this_day()),
+    "wave_end.wave_end": lambda log, t, tmp: wave_end.wave_end(log, (t.id,), this_day()),
     "needed.load_needed": lambda log, t, tmp: needed.load_needed(log, t.member, t.lift, 3, 0.8, this_day()),
     "needed.reps_possible": lambda log, t, tmp: needed.reps_possible(log, t.member, t.lift, kg(60), 0.8, this_day()),
     "when_to_test.when_to_test": lambda log, t, tmp: when_to_test.when_to_test(
@@ -520,6 +528,10 @@ CALLS: dict[str, Call] = {
 
 def _given() -> Any:
     return weights.typed_reference("100", 3, "kg", this_day())
+
+
+def _sheet() -> Any:
+    return parse_sheet(SHEET.format(title="New tide", percent=80))
 
 
 def _other(t: Theirs) -> str:

@@ -57,7 +57,7 @@ READS = {
     "classes.classes", "groups.groups", "groups.groups_whole", "groups.given", "hand_out.handed", "invitations.uninvited",
     "roster.look_at", "who_did.class_days", "who_did.who_did_it", "accounts.accounts", "accounts.keep_an_owner", "after.tested_reps", "class_sheet.sessions", "class_sheet.likely_class",
     "class_sheet.class_sheet", "class_sheet.dated_sessions", "class_table.class_table", "deletion.what_goes", "deletion.copies_holding", "due.due_tests",
-    "due.away", "from_message.sessions_of", "from_message.told_of", "from_message.newest_told", "export.export", "export.export_seen", "foreign.look_at", "people.members", "people.members_named", "people.free_name", "people.lifts", "places.places",
+    "due.away", "plan.of_class", "wave_end.wave_end", "from_message.sessions_of", "from_message.told_of", "from_message.newest_told", "export.export", "export.export_seen", "foreign.look_at", "people.members", "people.members_named", "people.free_name", "people.lifts", "places.places",
     "places.free_name", "report.make_report", "report.report_of", "send_result.days_to_send", "send_result.result_of",
     "send_result.maxes_of", "send_result.result_line", "send_result.result_file", "sheets.read_sheet", "sheets.changes",
     "sheets.members_on", "take_away.everything", "take_away.of_member", "take_away.sealed_copy", "backups.kept",
@@ -74,6 +74,9 @@ NOT_TRIED = {
 # Neither reads nor writes the log: it works on what it is given.
 PURE = {
     "ahead": {"read_ahead"},
+    "plan": {"weeks_of", "words_of"},
+    "sets_ahead": {"read", "worked_out"},
+    "sheet_rows": {"steps_of"},
     "attempts": {"asks_safety", "safety_of", "miss_words", "as_attempt", "misses", "end_is_due", "result_words", "within_s"},
     "usual": {"first_load", "in_unit_here"},
     "build_up": {"is_build_up", "on_the_way"},
