@@ -25,13 +25,13 @@ def which(line: PlannedLine, lines: Sequence[PlannedLine]) -> str:
 
 
 def reps_asked(line: PlannedLine) -> str:
-    """Say the repetitions: 5, 8 to 10, 5 or more, 8 a side."""
+    """Say the repetitions: 5, 8 to 10, 5 or more, 8 each side."""
     planned = line.planned
     if planned.high_reps and planned.high_reps > line.reps:
-        return f"{line.reps} to {reps_words(planned.high_reps, line.lift)}"
-    reps = reps_words(line.reps, line.lift)
+        return f"{line.reps} to {reps_words(planned.high_reps, each_side=planned.each_side)}"
+    reps = reps_words(line.reps, each_side=planned.each_side)
     if line.uncounted:
-        return "as many as there are"
+        return f"as many as there are{' each side' if planned.each_side else ''}"
     return f"{reps} or more" if planned.rep_out else reps
 
 
