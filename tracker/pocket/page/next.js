@@ -127,7 +127,8 @@ function ticked(acts, undone, there, pieces, today) {
     if (!piece.ticks) continue;
     const mine = acts.filter(each => each.kind === "tick" && each.date === today && `${each.body.step} ${each.body.piece}` === key);
     if (mine.every(each => there(each.id) && !undone.has(each.id))) continue;
-    piece.ticks.done = mine.filter(each => !undone.has(each.id)).at(-1)?.body.done ?? [];
+    const newest = mine.filter(each => !undone.has(each.id)).at(-1);
+    if (newest || mine.some(each => there(each.id))) piece.ticks.done = newest?.body.done ?? [];
   }
 }
 
