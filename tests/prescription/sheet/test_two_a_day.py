@@ -45,7 +45,10 @@ def test_a_weekday_that_comes_round_again_is_a_week_later_still() -> None:
 
 
 def test_a_part_of_a_day_alone_is_no_title() -> None:
-    assert [each.title for each in read(f"Monday evening\n{SQUAT}\n\nTuesday evening\n{BENCH}").sheet.sessions] == ["", ""]
+    assert [each.title for each in read(f"Monday evening\n{SQUAT}\n\nTuesday evening\n{BENCH}").sheet.sessions] == [
+        "",
+        "",
+    ]
 
 
 def test_parts_are_in_the_order_of_the_day() -> None:

@@ -42,8 +42,9 @@ def asked(line: PlannedLine) -> str:
     if line.made is not None:
         return f"{reps_asked(line)} × {load_words(line.made.load, line.lift)}{other_unit(line)}"
     if line.planned.percent is None or line.instead is not None:
-        said = reps_asked(line)
-        return "1 repetition" if said == "1" else f"{said} repetitions"
+        side = " each side" if line.planned.each_side else ""
+        said = reps_asked(line).removesuffix(side)
+        return f"1 repetition{side}" if said == "1" else f"{said} repetitions{side}"
     return f"{reps_asked(line)} at {plain(line.planned.percent)} % of the {line.planned.of_reps}RM"
 
 

@@ -169,7 +169,12 @@ def _parts_named(drafts: list[SessionDraft]) -> list[SessionDraft]:
     """Let sessions that share a day bear the part of it in their titles; another day's stay as they are."""
     for before, now in pairwise(drafts):
         same = (before.on, before.month_day, before.weekday) == (now.on, now.month_day, now.weekday)
-        if same and now.week in (None, before.week) and now.day in (None, before.day) and is_later(now.part, before.part):
+        if (
+            same
+            and now.week in (None, before.week)
+            and now.day in (None, before.day)
+            and is_later(now.part, before.part)
+        ):
             before.title, now.title = with_part(before.part, before.title), with_part(now.part, now.title)
     return drafts
 
