@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from typing import Any
 
 from sqlalchemy import Column, and_, or_, select, update
@@ -15,10 +15,10 @@ from tracker.log.chain import TOLD
 from tracker.log.columns import Base
 from tracker.log.held import IMPORTS
 from tracker.log.history import words_now
-from tracker.log.models import MODELS, Change, Lift, Session
+from tracker.log.models import MODELS, Change, Lift, LiftedSet, Session
 from tracker.log.pointing import one_pointing, order, pointing_to
 from tracker.log.states import from_plain, state
-from tracker.log.unit_of_work import BY_HAND, SAID, ChangedSinceError, Log
+from tracker.log.unit_of_work import BY_HAND, SAID, Act, ChangedSinceError, Log
 
 
 class NothingToUndoError(TidemarkError):
@@ -28,8 +28,10 @@ class NothingToUndoError(TidemarkError):
         super().__init__("There is nothing to undo.")
 
 
-def undo(log: Log, act_id: str) -> str:
+def undo(log: Log, act_id: str, *, also: Callable[[Act, frozenset[str]], str] | None = None) -> str:
     """Take one act back as an act of its own, and return the words of what was taken back.
+
+    `also` is given the ids of the sets that were changed by it, does what follows for them, and returns what to say of that.
 
     Raises:
         NothingToUndoError: there is no such act, or it was taken back before.
@@ -55,13 +57,16 @@ def undo(log: Log, act_id: str) -> str:
             elif change.record not in BY_HAND and not (_by_database(change) and row_access.of_another(session, change)):
                 _take_back(session, change)
         session.flush()
+        sets = frozenset(change.record_id for change in changes if change.record == LiftedSet.__tablename__)
+        more = also(act, sets) if also and sets else ""
+        act.words += more
         session.execute(
             update(Change)
             .where(or_(Change.act_id == act_id, and_(Change.record == TOLD, Change.record_id == act_id)))
             .values(undone_by=act.id),
             execution_options={row_access.WALLED: True},  # whose act it is was looked at above
         )
-        return words_now(changes[0].act)
+        return words_now(changes[0].act) + more
 
 
 def _hung_together(changes: Sequence[Change]) -> bool:

@@ -17,7 +17,7 @@ from tracker.desk.day.next import whats_next
 from tracker.desk.history import journal
 from tracker.desk.maxes.words import set_words
 from tracker.desk.people import people
-from tracker.desk.pieces import clocks, conditioning, piece_side
+from tracker.desk.pieces import clocks, conditioning, piece_side, ticks
 from tracker.desk.pieces.piece_entry import Said, asked_ladder, splits_text, swap_text, touched
 from tracker.errors import BadInputError
 from tracker.log.faults import GoneMeanwhileError
@@ -140,7 +140,15 @@ def _change(log: Log, member_id: str, touch: Touch, body: Body) -> str:
         new = replace(new, rir=act_body.reserve(body))
     if "note" in body:
         new = replace(new, note=str(body["note"]))
-    return set_words(log_set.mend_set(log, row.id, new, sure=body.get("sure") is True))
+    keep = body.get("keep_max") is True
+    return set_words(log_set.mend_set(log, row.id, new, sure=body.get("sure") is True, keep_max=keep))
+
+
+def _remove(log: Log, member_id: str, touch: Touch, body: Body) -> str:
+    """Remove a set; the max that it made goes with it, unless that is to stay."""
+    row = _set_of(log, member_id, body)
+    log_set.remove_set(log, row.id, today=touch.day, keep_max=body.get("keep_max") is True)
+    return f"Removed: {set_words(row)}"
 
 
 def _undo(log: Log, member_id: str, touch: Touch, body: Body) -> str:
@@ -189,8 +197,27 @@ def _weigh(log: Log, member_id: str, touch: Touch, body: Body) -> str:
 
 
 def _warm(log: Log, member_id: str, touch: Touch, body: Body) -> str:
-    session_said.tick_warm_up(log, member_id, _step(log, member_id, body), touch.day)
-    return "The warm-up is done"
+    act, said = WARM.get(str(body.get("how") or "done"), WARM["done"])
+    act(log, member_id, _step(log, member_id, body), touch.day)
+    return said
+
+
+WARM: dict[str, tuple[Callable[[Log, str, MemberStepRow, date], None], str]] = {
+    "done": (session_said.tick_warm_up, "The warm-up is done"),
+    "out": (session_said.leave_out_warm_up, "The warm-up is left out"),
+    "open": (session_said.untick_warm_up, "The warm-up is open again"),
+}
+
+
+def _tick(log: Log, member_id: str, touch: Touch, body: Body) -> str:
+    """Keep all that is ticked by now of a piece without a score, as pairs of round and movement."""
+    done = body.get("done")
+    if not is_list(done) or not all(is_list(each) and len(each) == 2 for each in done):
+        raise BadInputError("It says not what is ticked.", where="piece", mend="Reload the page.")
+    pairs = [(act_body.whole({"n": at}, "n"), act_body.whole({"n": task}, "n")) for at, task in done]
+    step = _step_or_none(log, member_id, body.get("step"))
+    ticks.tick(log, member_id, act_body.text(body, "piece"), touch.day, pairs, step.id if step else None)
+    return f"Ticked: {len(pairs)}"
 
 
 def _start(log: Log, member_id: str, touch: Touch, body: Body) -> str:
@@ -317,8 +344,8 @@ def _answer(log: Log, member_id: str, touch: Touch, body: Body) -> str:
 
 KINDS: dict[str, Callable[[Log, str, Touch, Body], str]] = {
     "set": _set, "change": _change, "undo": _undo, "begin": _begin, "skip": _skip, "end": _end, "warm": _warm,
-    "start": _start, "interval": _interval, "tap": _tap, "stop": _stop, "away": _away, "side": _side, "score": _score, "rate": _rate,
-    "leave": _leave, "answer": _answer, "after": _after, "move": _move, "weigh": _weigh,
+    "start": _start, "interval": _interval, "tick": _tick, "tap": _tap, "stop": _stop, "away": _away, "side": _side, "score": _score, "rate": _rate,
+    "remove": _remove, "leave": _leave, "answer": _answer, "after": _after, "move": _move, "weigh": _weigh,
 }  # fmt: skip
 
 

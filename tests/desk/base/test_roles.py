@@ -132,6 +132,7 @@ PURE = {
     "silent": {"rests", "to_ask"},
     "singly": {"others_at", "one_at_a_time", "nothing_for", "others", "chosen"},
     "beaten": {"beaten"},
+    "max_of_set": {"words", "mended", "removed", "moved", "undone"},
     "card": {"attempt", "care", "card", "loaded", "load_record", "times_sign", "discs"},
     "carried": {"changes"},
     "on_clock": {"every_s", "clock_of", "rest_left"},

@@ -129,7 +129,7 @@ def _mark(row: SetRow) -> str:
     end = {"missed": "then missed", "cut": "cut short", "done": ""}[row.outcome]
     left = rir_words(row.rir).replace(" or more", "+") if row.rir is not None and row.outcome == "done" else ""
     out = f"left out: {row.left_out}" if row.left_out else ""
-    below = ", ".join(part for part in ("a side" if row.lift.per_side else "", kind, end, left, out) if part)
+    below = ", ".join(part for part in ("each side" if row.each_side else "", kind, end, left, out) if part)
     said = f"<small>{escape(below)}</small>" if below else ""
     sign = " ✗" if row.outcome == "missed" else ""
     shown = f"<b>{row.reps}{sign}</b>" if row.outcome != "missed" or row.reps else "<b>✗</b>"

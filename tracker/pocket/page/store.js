@@ -56,8 +56,9 @@ export async function first() {
   } catch { /* there is no store yet, or it was refused: asked once more, with whatever that says */ }
   return within(["outbox", "sent", "snap", "meta"], "readonly", async tx => {
     const all = name => answer(tx.objectStore(name).getAll());
-    const [outbox, sent, snap, last] = await Promise.all([all("outbox"), all("sent"), all("snap"), answer(tx.objectStore("meta").get("last"))]);
-    return {outbox, sent, snap, last};
+    const meta = name => answer(tx.objectStore("meta").get(name));
+    const [outbox, sent, snap, last, draft] = await Promise.all([all("outbox"), all("sent"), all("snap"), meta("last"), meta("draft")]);
+    return {outbox, sent, snap, last, draft};
   });
 }
 
@@ -114,6 +115,7 @@ export const forget = () => within(["snap", "sent", "meta"], "readwrite", tx => 
   tx.objectStore("snap").clear();
   tx.objectStore("sent").clear();
   tx.objectStore("meta").delete("last");
+  tx.objectStore("meta").delete("draft");
 });
 
 // The log has answered: what it has goes out of the outbox, in one transaction with what became of it.

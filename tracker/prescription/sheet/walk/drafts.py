@@ -288,6 +288,7 @@ class SessionDraft:
 
     line: int = 0
     title: str = ""
+    part: str = ""  # of its day, where the sheet names one
     week: int | None = None
     day: int | None = None
     weekday: int | None = None
