@@ -9,12 +9,13 @@ from datetime import date
 
 from tracker.desk.day.ceilings import ended
 from tracker.desk.day.other_ways import is_complete
-from tracker.desk.day.sore import SoreState, Way, left_out, read_state
+from tracker.desk.day.sore import SoreState, Way, left_out, read_state, state_of
+from tracker.log import by_hand
 from tracker.log import choices as log_choices
 from tracker.log import sets as log_sets
 from tracker.log import waves as log_waves
 from tracker.log.records import MemberStepRow, SetRow
-from tracker.log.unit_of_work import Act, Reader
+from tracker.log.unit_of_work import CHOSEN, SORE, Act, Reader
 
 
 def finish_if_done(act: Act, member_id: str, step_id: str, *, also: frozenset[str] = frozenset()) -> None:
@@ -87,8 +88,9 @@ def _is_complete(
     rounds = log_sets.planned_rounds_done(session, step.id)
     if is_complete(step, rounds):
         return True
-    spared = left_out(said or read_state(session, member_id), (*step.sets, *step.ways), step.id)
-    return is_complete(step, rounds, also | spared | ended(log_choices.choices(session, member_id), step.id))
+    told = by_hand.newest_by_kind(session, member_id, (SORE, CHOSEN))
+    spared = left_out(said or state_of(told[SORE][::-1]), (*step.sets, *step.ways), step.id)
+    return is_complete(step, rounds, also | spared | ended(log_choices.choices_of(told[CHOSEN]), step.id))
 
 
 def is_done_but_for_its_state(session: Reader, member_id: str, step: MemberStepRow) -> bool:
