@@ -65,7 +65,9 @@ def undo(log: Log, act_id: str) -> str:
             elif change.record not in BY_HAND and not (_by_database(change) and row_access.of_another(session, change)):
                 _take_back(session, change)
         session.flush()
-        session.connection().execute(_UNDONE, {"which": act_id, "undoer": act.id})  # whose act it is was looked at above
+        session.connection().execute(
+            _UNDONE, {"which": act_id, "undoer": act.id}
+        )  # whose act it is was looked at above
         return words_now(changes[0].act)
 
 
