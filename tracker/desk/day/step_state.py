@@ -18,11 +18,16 @@ from tracker.log.records import MemberStepRow, SetRow
 from tracker.log.unit_of_work import CHOSEN, SORE, Act, Reader
 
 
-def finish_if_done(act: Act, member_id: str, step_id: str, *, also: frozenset[str] = frozenset()) -> None:
+def finish_if_done(
+    act: Act, member_id: str, step_id: str, *, also: frozenset[str] = frozenset(), by: str | None = None
+) -> None:
     """Call a step done whose sets are all logged; those of lifts that the member has ended are not asked for.
 
-    `also` are lifts that are ended by this act.
+    `also` are lifts that are ended by this act, `by` is the planned set of which a set was logged: where more of it is to
+    come, and nothing was said by which that is not asked for, nothing is finished and nothing more is read.
     """
+    if by and log_sets.has_open_rounds(act.session, step_id, by) and not _spares_any(act.session, member_id, step_id):
+        return
     step = _step(act, member_id, step_id)
     if step is not None and _complete(act, step, also):
         log_waves.set_state(act, step_id, "done")
@@ -64,6 +69,11 @@ def ask_again(act: Act, member_id: str, step_id: str, name: str) -> None:
     said = replace(said, in_step={**said.in_step, (step_id, name): Way("keep")})
     if not _is_complete(act.session, member_id, step, said=said):
         log_waves.set_state(act, step_id, "planned")
+
+
+def _spares_any(session: Reader, member_id: str, step_id: str) -> bool:
+    told = by_hand.newest_by_kind(session, member_id, (SORE, CHOSEN))
+    return bool(told[SORE] or ended(log_choices.choices_of(told[CHOSEN]), step_id))
 
 
 def _step(act: Act, member_id: str, step_id: str) -> MemberStepRow | None:
