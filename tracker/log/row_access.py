@@ -223,6 +223,11 @@ def hold(session: OrmSession, table: str, owners: Iterable[str | None]) -> None:
         wall.may_write(connection, table, owner)
 
 
+def hold_history(session: OrmSession, entries: Iterable[Change]) -> None:
+    """Hold new entries of the history to the wall, as it holds what the ORM writes: nobody writes into another's."""
+    hold(session, Change.__tablename__, {each.member_id for each in entries} - {None})
+
+
 def private_to() -> str | None:
     """Return to whom a lift, place, wave or piece is private that is made now: a member's to them, a coach's to nobody."""
     person = who()

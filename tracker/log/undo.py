@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from typing import Any
 
-from sqlalchemy import Column, and_, or_, select, update
+from sqlalchemy import Column, and_, bindparam, or_, select, update
 from sqlalchemy.orm import Session as OrmSession
 
 from tracker.errors import TidemarkError
 from tracker.log import row_access
 from tracker.log.bulk import take_import_back
-from tracker.log.chain import TOLD
+from tracker.log.chain import CHANGES, TOLD
 from tracker.log.columns import Base
 from tracker.log.held import IMPORTS
 from tracker.log.history import words_now
@@ -19,6 +19,21 @@ from tracker.log.models import MODELS, Change, Lift, LiftedSet, Session
 from tracker.log.pointing import one_pointing, order, pointing_to
 from tracker.log.states import from_plain, state
 from tracker.log.unit_of_work import BY_HAND, SAID, Act, ChangedSinceError, Log
+
+_OF_ACT = (
+    select(Change).where(Change.act_id == bindparam("act"), Change.undone_by.is_(None)).order_by(Change.number.desc())
+)
+_ENTRIES = CHANGES.c
+_UNDONE = (
+    update(CHANGES)
+    .where(
+        or_(
+            _ENTRIES.act_id == bindparam("which"),
+            and_(_ENTRIES.record == TOLD, _ENTRIES.record_id == bindparam("which")),
+        )
+    )
+    .values(undone_by=bindparam("undoer"))
+)
 
 
 class NothingToUndoError(TidemarkError):
@@ -39,9 +54,7 @@ def undo(log: Log, act_id: str, *, also: Callable[[Act, frozenset[str]], str] | 
     """
     with log.act("undid an act") as act:
         session = act.session
-        changes = session.scalars(
-            select(Change).where(Change.act_id == act_id, Change.undone_by.is_(None)).order_by(Change.number.desc())
-        ).all()
+        changes = session.scalars(_OF_ACT, {"act": act_id}).all()
         if not changes or changes[0].record == TOLD:
             raise NothingToUndoError
         row_access.hold_act(session, act_id)
@@ -60,12 +73,8 @@ def undo(log: Log, act_id: str, *, also: Callable[[Act, frozenset[str]], str] | 
         sets = frozenset(change.record_id for change in changes if change.record == LiftedSet.__tablename__)
         more = also(act, sets) if also and sets else ""
         act.words += more
-        session.execute(
-            update(Change)
-            .where(or_(Change.act_id == act_id, and_(Change.record == TOLD, Change.record_id == act_id)))
-            .values(undone_by=act.id),
-            execution_options={row_access.WALLED: True},  # whose act it is was looked at above
-        )
+        undone = {"which": act_id, "undoer": act.id}
+        session.connection().execute(_UNDONE, undone)  # whose act it is was looked at above
         return words_now(changes[0].act) + more
 
 

@@ -32,6 +32,7 @@ from tracker.pocket import act_body, asks
 from tracker.pocket.act_body import Body
 from tracker.pocket.post import post_of, touch_of
 
+CHANGED = "The session was changed meanwhile"
 How = Literal["done", "again", "parked", "clash"]
 PARKED = (  # what no second try would change; anything else is a fault of the moment, and the phone keeps the act
     BadInputError,
@@ -53,9 +54,11 @@ class Result:
     how: How
     words: str = ""
     slip: bool = False  # the load looks like the other unit: it is logged where the person says so
+    changed: bool = False  # it is in the log, but the session was changed since the phone's plan was made
 
     def record(self) -> dict[str, Any]:
-        return {"id": self.id, "r": self.how, "words": self.words, **({"slip": True} if self.slip else {})}
+        marks = {name: True for name in ("slip", "changed") if getattr(self, name)}
+        return {"id": self.id, "r": self.how, "words": self.words, **marks}
 
 
 def take(log: Log, member_id: str, post: object, arrived: datetime) -> list[Result]:
@@ -89,7 +92,7 @@ def _one(log: Log, member_id: str, touch: Touch, body: Body) -> Result:
         return _known(log, member_id, touch) or Result(
             touch.id, "parked", str(err), isinstance(err, log_set.UnitSlipError)
         )
-    return Result(touch.id, "done", words)
+    return Result(touch.id, "done", words, changed=CHANGED in words)
 
 
 def _known(log: Log, member_id: str, touch: Touch) -> Result | None:
@@ -122,7 +125,8 @@ def _set(log: Log, member_id: str, touch: Touch, body: Body) -> str:
     if body_mass is not None:
         new = replace(new, body_mass=body_mass.amount)
     row = log_set.log_set(log, member_id, touch.day, new, sure=body.get("sure") is True, weighed=body_mass is not None)
-    changed = "" if planned or not body.get("planned") else ". The session was changed meanwhile: logged as it was done"
+    gone = "" if planned or not body.get("planned") else " and asks for this set no more: logged as it was done."
+    changed = f". {CHANGED}{gone}" if gone else ""
     return f"{row.lift.title}: {set_words(row)}{changed}"
 
 
