@@ -30,7 +30,7 @@ def wren(log: Log):
 
 
 def sources(at) -> list[str]:
-    return next(pills for pills in at.pills if pills.key.startswith("weights_source")).options
+    return next(pills for pills in at.selectbox if pills.key.startswith("weights_source")).options
 
 
 def typed(at, load: str, wave: str):

@@ -20,10 +20,11 @@ from tracker.desk.history.journal import JournalSession
 from tracker.desk.people import places
 from tracker.log.records import SetRow
 from tracker.log.scores import ScoreRow
+from tracker.prescription.technique import technique
 from tracker.wording import counted
 
 OPEN, LIMIT = "journal_open", "journal_limit"
-EACH = "reps in each set"
+EACH, UNSAID = "reps in each set", "? left"
 COLUMNS = '<colgroup><col class="what"><col></colgroup>'
 STEP = 6  # sessions shown at first, and more with each touch
 
@@ -128,6 +129,8 @@ def _mark(row: SetRow) -> str:
     kind = {"test": "test", "ramp": "ramp", "work": ""}[row.kind]
     end = {"missed": "then missed", "cut": "cut short", "done": ""}[row.outcome]
     left = rir_words(row.rir).replace(" or more", "+") if row.rir is not None and row.outcome == "done" else ""
+    if row.rir is None and row.outcome == "done" and row.kind == "work" and not technique(row.lift.name):
+        left = UNSAID  # not none: nobody said
     out = f"left out: {row.left_out}" if row.left_out else ""
     below = ", ".join(part for part in ("a side" if row.lift.per_side else "", kind, end, left, out) if part)
     said = f"<small>{escape(below)}</small>" if below else ""

@@ -69,7 +69,7 @@ def _shares(tested: Reference) -> str:
         (known.below, "it no longer holds: more than that below it"),
     )
     said_rows = "".join(f"<li><b>{escape(_share(share))}</b><span>{escape(words)}</span></li>" for share, words in rows)
-    return f'<ul class="shares">{said_rows}</ul>'
+    return f'<details class="behind"><summary>How likely each is</summary><ul class="shares">{said_rows}</ul></details>'
 
 
 def _share(share: float) -> str:
