@@ -15,8 +15,8 @@ from tracker.desk.pieces import piece_side
 from tracker.desk.pieces.piece_side import QUESTION
 from tracker.log.pieces import PieceRow
 
-ASK = "not chosen yet"  # the first piece with pairs asks
-WORDS: dict[Side, str] = {"larger": "the larger number", "smaller": "the smaller number"}
+ASK = "not chosen"  # the first piece with pairs asks
+WORDS: dict[Side, str] = {"larger": "the larger", "smaller": "the smaller"}
 
 
 def show(row: PieceRow) -> None:
