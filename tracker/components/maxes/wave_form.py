@@ -31,9 +31,8 @@ def ask(today: str = "", *, key: str = "weights") -> str:
         state[field] = state[filled] = first
     quick = tuple(dict.fromkeys((*([today] if today else []), *QUICK)))
     head = "Today's sets" if today and state[field] == today else "Sets"
-    with st.popover(
-        f"{head}: {in_words(str(state[field]))}", key=f"{key}_quick_box", icon=":material/edit:", width="stretch"
-    ):
+    label = f"{head}: {in_words(str(state[field]))}"
+    with st.expander(label, key=f"{key}_quick_box", icon=":material/edit:", on_change="rerun"):
         st.pills(
             "Quick choices", quick, format_func=lambda each: f"Today: {in_words(each)}" if each == today else in_words(each),
             key=f"{key}_quick", on_change=_fill, args=(key,),

@@ -27,6 +27,7 @@ from tracker.units import plain
 from tracker.wording import counted
 
 NEW = "new"
+IN_SIGHT = 6  # things of a kind; more stand behind a touch, since the tiles above say what they make
 SEVERAL: tuple[KitKind, ...] = ("disc", "dumbbell", "kettlebell", "ball")  # added as a row of masses
 NUMBERS: dict[KitKind, str] = {"disc": "Pairs"}
 ONES: tuple[KitKind, ...] = ("bar", "collars", "band", "machine")
@@ -109,14 +110,17 @@ def _kind(now: Here, place: PlaceRecord, kind: KitKind, many: str) -> None:
         st.session_state[field] = None
     if kind == "disc":
         st.html(f"<style>{_sizes(tuple(items.values()))}</style>")
-    with st.container(key=f"kitkind_{kind}"):
-        chosen = st.pills(many, list(names), format_func=names.__getitem__, key=field)
-        if kind in BELOW:
-            st.caption(BELOW[kind])
-    if chosen == NEW:
-        _add(now, place, kind)
-    elif chosen:
-        _open(now, place, items[chosen], field)
+    folded = len(items) > IN_SIGHT
+    box = st.expander(f"{many}: {len(items)}", key=f"kitfold_{kind}") if folded else st.container()
+    with box:
+        with st.container(key=f"kitkind_{kind}"):
+            chosen = st.pills(many, list(names), format_func=names.__getitem__, key=field)
+            if kind in BELOW:
+                st.caption(BELOW[kind])
+        if chosen == NEW:
+            _add(now, place, kind)
+        elif chosen:
+            _open(now, place, items[chosen], field)
 
 
 def _sizes(discs: Sequence[KitItemRecord]) -> str:
