@@ -33,6 +33,7 @@ from tracker.prescription.sheet.words.usual_loads import (
     SETS_IN_MASS,
     usual_unit,
 )
+from tracker.prescription.sheet.written.accounts import ask_of_numbers
 
 
 def read(text: str, *, name: str = "", answers: Mapping[str, str] | None = None, today: date | None = None) -> Reading:
@@ -76,6 +77,7 @@ def _read(text: str, answers: tuple[tuple[str, str], ...], today: date | None) -
     for draft in _weeks_apart(drafts):
         made.append(_session(draft, asker, defaults, today))
     sessions = in_order([session for session, _ in made])
+    ask_of_numbers(lines, sessions, asker)
     notes = list(walker.notes)
     if not sessions:  # words alone
         words = notes or [harmless(line.raw).strip() for line in lines if line.raw.strip()]
