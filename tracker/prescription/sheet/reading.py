@@ -71,6 +71,8 @@ def _read(text: str, answers: tuple[tuple[str, str], ...], today: date | None) -
     drafts = list(walker.sessions)
     for draft in drafts:
         draft.items = [_words_only(item) for item in draft.items if not isinstance(item, TextDraft) or item.lines]
+    for lift in (item for draft in drafts for item in draft.items if isinstance(item, LiftDraft)):
+        lift.settle_reference()
     drafts = _hoist(walker, drafts)
     _day_said(drafts, lines)
     made: list[tuple[Session, dict[int, int]]] = []
