@@ -350,7 +350,7 @@ def _row(line: Line, cells: list[str], lines: list[Line], place: int) -> list[Li
             continue
         cell = f"rest {typed.strip()}" if 0 <= counted < at and _LENGTH_CELL.fullmatch(typed.strip()) else typed
         if cell.strip(" -–.") and cell.strip().lower() not in ("rest", "off", "-", "pause", "x"):
-            if found and _NAME_CELL.fullmatch(found[-1].text.strip()) and _LONG_CELL.match(cell):
+            if found and not found[-1].day and _NAME_CELL.fullmatch(found[-1].text.strip()) and _LONG_CELL.match(cell):
                 found[-1] = replace(found[-1], text=f"{found[-1].text} {cell}")  # "Plank | 3 x 45 s"
                 continue
             if (

@@ -36,7 +36,9 @@ class Counts(Loads):
         """`10 DB snatches 22.5`: a number with a half behind a counted movement that takes a load is that load."""
         entry = known(self.now.name) if self.now.name else None
         loaded = entry is not None and entry.implement not in ("body", "machine") and entry.measure == "reps"
-        return self._mass([token.value], self.unit, 1) if loaded and self.now.counted and self.now.load is None else False
+        return (
+            self._mass([token.value], self.unit, 1) if loaded and self.now.counted and self.now.load is None else False
+        )
 
     def _two_loads(self, token: Token) -> bool:
         """`thrusters 42.5 30`, `wall balls 9 and 6`, as they are spoken: two loads behind the name of what takes one."""

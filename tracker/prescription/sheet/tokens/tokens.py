@@ -92,7 +92,7 @@ RULES: tuple[Rule, ...] = (
     _rule("word", r"(?:\d+(?:\.\d+)?[ ]?/[ ]?)?\d+(?:\.\d+)?[ ]?(?:poods?|pd)\b"),
     _rule("plus", r"(?P<a>\d{1,3})\+(?![ ]?\d)", lambda found: int(found["a"])),
     _rule("atlist", r"@[ ]?(?P<l>\d{2,3}(?:\.\d)?(?:(?:[ ]?[,-][ ]?|[ ]|[ ]?/[ ]?)\d{2,3}(?:\.\d)?){1,9})(?![\d.]|[ ]?(?:%|kg|lb|x|m\b|sec|s\b|min))", _at_list),
-    _rule("atx", r"(?:(?<=[\d+][ ])|(?<=singles[ ])|(?<=doubles[ ])|(?<=triples[ ]))(?:reps?[ ])?at[ ](?:about[ ]|around[ ])?(?P<a>(?:[4-9]\d|[1-3]\d\d)(?:\.5)?)(?![\d:]|\.\d|[ ]?(?:am|pm|m\b|s\b|sec|min|cal|watts?|w\b|rpm|spm|strokes|kg|lb|%|rounds?|x|reps?|o'?clock))", lambda found: Decimal(found["a"])),
+    _rule("atx", r"(?:(?<=[\d+][ ])|(?<=singles[ ])|(?<=doubles[ ])|(?<=triples[ ]))(?:reps?[ ])?at[ ](?:about[ ]|around[ ])?(?P<a>(?:[4-9]\d|[1-3]\d\d)(?:\.5)?)(?![\d:]|\.\d|[ ]?(?:am|pm|m\b|s\b|sec|min|cal|watts?|w\b|rpm|spm|strokes|kg|lb|%|rounds?|x|reps?|o'?clock|/[ ]?\d))", lambda found: Decimal(found["a"])),
     _rule("word", r"(?:@[ ]?)?~?\d{1,4}(?:[ ]?-[ ]?\d{1,4})?[ ]?(?:watts?|w|rpm|spm|bpm|s/m)\b(?!/)"),
     _rule("atx", r"@[ ]?(?P<a>\d+(?:\.\d+)?)(?![\d%]|s\b)", lambda found: Decimal(found["a"])),
     _rule("reps", r"(?:for|as|x)[ ](?:an?[ ]|1[ ])?(?P<w>single|double|triple)\b(?![ -]?(?:under|arm|leg|db|dumbbell))", lambda found: NUMBERED[found["w"]]),

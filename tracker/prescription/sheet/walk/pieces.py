@@ -150,8 +150,9 @@ class Pieces(BareTimes):
         piece = self.open_piece
         return (
             set(head.fields) == {"cap_s"}
+            and not self.windows
             and all(token.kind in ("cap", "sep") for token in tokens)
-            and (piece is None or bool(piece.moves) and self.gap)
+            and (piece is None or (bool(piece.moves) and self.gap))
             and self._moves_follow(line, counted=True)
         )
 

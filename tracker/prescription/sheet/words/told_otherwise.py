@@ -55,9 +55,9 @@ _RULES: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]], ...]
         # what is in each hand
         (r"(?<=\d)( ?(?:kg|lb)) (?:in |per )?(?:each|either|every) hand\b", r"\1 dumbbells"),
         # so long at each station, so long to change, so many times round
-        (rf"\b(\d{{2}}) ?(?:s|secs?|seconds?) each,? (?:and )?(\d{{1,2}}) ?(?:s|secs?|seconds?) (?:to |for )?(?:change|switch|move|rest|swap|transition)\w*(?: over| stations?)?,?(?: (?:go )?(?:round|through)(?: it)? (?:(twice|2 times|2x)|(\d|three|four) ?(?:times|x)))", _round_twice),
+        (r"\b(\d{2}) ?(?:s|secs?|seconds?) each,? (?:and )?(\d{1,2}) ?(?:s|secs?|seconds?) (?:to |for )?(?:change|switch|move|rest|swap|transition)\w*(?: over| stations?)?,?(?: (?:go )?(?:round|through)(?: it)? (?:(twice|2 times|2x)|(\d|three|four) ?(?:times|x)))", _round_twice),
         # who does one thing while the other does another
-        (rf"\b(?:p|partner|person|athlete) ?[1a] (?:does |do |is on )?(?=[^.;]*\bwhile (?:p|partner|person|athlete) ?[2b]\b)", ""),
+        (r"\b(?:p|partner|person|athlete) ?[1a] (?:does |do |is on )?(?=[^.;]*\bwhile (?:p|partner|person|athlete) ?[2b]\b)", ""),
         (r",? while (?:p|partner|person|athlete) ?[2b] (?:does |do |holds? |is on )?(?:(?:an? )?amrap(?: of)? |max )?", ", "),
         # an option with its name first: "ring rows for those who don't have pull-ups yet"
         (rf"^\W*(?P<x>[a-z][a-z -]{{2,30}}?) (?:for|if) {_WHOEVER}(?:don'?t|do not|can'?t|cannot|haven'?t|can not) (?:have |got |do |get |yet )*(?:an? |any |the |your )?(?P<y>[a-z-]{{3,20}}(?: (?!yet\b)[a-z-]{{2,20}})?)(?: yet)?\W*$", r"no \g<y>: \g<x>"),

@@ -9,7 +9,8 @@ from __future__ import annotations
 import re
 from collections import defaultdict
 from collections.abc import Iterable, Sequence
-from typing import Any
+from itertools import pairwise
+from typing import Any, cast
 
 from tracker.prescription.sheet.asks import Asker, Choice
 from tracker.prescription.sheet.lines.line import Line
@@ -90,15 +91,17 @@ def _left(text: str, records: list[dict[str, Any]], bag: set[float]) -> list[str
 
 def _typed(token: Token) -> list[float]:
     """The numbers of a token as they are kept: times in seconds, distances in metres."""
-    value = token.value
+    value: Any = token.value
     if token.kind in ("time", "cap", "rest", "amrap") and isinstance(value, int):
         return [float(value)]
-    if token.kind in ("dist", "miles") and isinstance(value, tuple):
-        return [float(value[0])]
-    if token.kind in ("mass", "mass2", "added", "pct") and isinstance(value, tuple):
-        return [float(each) for each in value[0]]
-    if token.kind in ("setsxm", "setsxt", "onoff", "amrapx") and isinstance(value, tuple):
-        return [float(each) for each in value if isinstance(each, int) and not isinstance(each, bool) and each]
+    if isinstance(value, tuple):
+        parts = cast("tuple[Any, ...]", value)
+        if token.kind in ("dist", "miles"):
+            return _plain_numbers(parts[0])
+        if token.kind in ("mass", "mass2", "added", "pct"):
+            return [float(each) for each in parts[0]]
+        if token.kind in ("setsxm", "setsxt", "onoff", "amrapx"):
+            return [float(each) for each in parts if isinstance(each, int) and not isinstance(each, bool) and each]
     if token.kind == "list" and value[1] is not None:
         return [float(value[0][0])]  # it goes on: its first number and its step are kept
     return [float(each) for each in _NUMBER.findall(token.text)]
@@ -131,7 +134,9 @@ def _in_sets(token: Token, records: list[dict[str, Any]]) -> bool:
     """Whether as many sets of as many repetitions were read of some lift."""
     sets, reps = token.value[0], token.value[1]
     for record in records:
-        groups = record.get("sets", []) + [each for other in record.get("alternatives", []) for each in other.get("sets", [])]
+        groups = record.get("sets", []) + [
+            each for other in record.get("alternatives", []) for each in other.get("sets", [])
+        ]
         total = sum(group.get("sets", 1) for group in groups)
         if token.value[2] != "plain" or not reps:
             if groups and total >= min(sets, 2):
@@ -150,28 +155,11 @@ def _reps_of(group: dict[str, Any]) -> list[int]:
 
 
 def _numbers(value: Any, found: set[float]) -> None:
-    """Gather all numbers of a record, and what follows from them: a time in minutes and seconds, how many sets there are."""
+    """Gather all numbers of what was read, and what follows from them: a time in minutes and seconds, how many sets there are."""
     if isinstance(value, dict):
-        sets = value.get("sets")
-        if isinstance(sets, list):
-            found.add(float(sum(each.get("sets", 1) for each in sets)))
-            loads = [each for group in sets for each in _plain_numbers(group.get("percent")) + _plain_numbers(group.get("load"))]
-            found |= {abs(two - one) for one, two in zip(loads, loads[1:], strict=False)}
-            found |= {100 - each for each in loads}
-        if value.get("in_turn") and isinstance(value.get("movement"), list):
-            found.add(float(len(value["movement"])))
-        for key, each in value.items():
-            if key == "height_cm" or key == "target_cm":
-                for high in _plain_numbers(each):
-                    found |= {high, round(high / 2.54), round(high / 30.48)}
-            elif key not in _WORDS:
-                _numbers(each, found)
-        if value.get("find"):
-            found.add(float(value["reps"]))
-        if "first" in value and value.get("step"):
-            found |= {float(value["first"] + value["step"] * at) for at in range(6)}
+        _of_record(cast("dict[str, Any]", value), found)
     elif isinstance(value, list):
-        for each in value:
+        for each in cast("list[Any]", value):
             _numbers(each, found)
     elif isinstance(value, str) and (time := _TIME.fullmatch(value)):
         seconds = int(time[1]) * 60 + int(time[2])
@@ -180,9 +168,29 @@ def _numbers(value: Any, found: set[float]) -> None:
         found |= set(_plain_numbers(value))
 
 
+def _of_record(record: dict[str, Any], found: set[float]) -> None:
+    """Gather the numbers of one record; its words are left out."""
+    for key, each in record.items():
+        if key in ("height_cm", "target_cm"):
+            for high in _plain_numbers(each):
+                found |= {high, round(high / 2.54), round(high / 30.48)}  # as typed in inches or feet
+        elif key not in _WORDS:
+            _numbers(each, found)
+    groups: Any = record.get("sets")
+    if isinstance(groups, list):
+        sets = cast("list[dict[str, Any]]", groups)
+        found.add(float(sum(each.get("sets", 1) for each in sets)))
+        loads = [each for group in sets for key in ("percent", "load") for each in _plain_numbers(group.get(key))]
+        found |= {abs(two - one) for one, two in pairwise(loads)} | {100 - each for each in loads}
+    if record.get("in_turn"):
+        found.add(float(len(record.get("movement", []))))
+    if record.get("step"):
+        found |= {float(record["first"] + record["step"] * at) for at in range(6)}
+
+
 def _plain_numbers(value: Any) -> list[float]:
     if isinstance(value, list):
-        return [each for one in value for each in _plain_numbers(one)]
+        return [each for one in cast("list[Any]", value) for each in _plain_numbers(one)]
     if isinstance(value, int | float):
         return [float(value)]
     return [float(each) for each in _NUMBER.findall(value)] if isinstance(value, str) else []
