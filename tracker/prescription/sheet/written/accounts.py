@@ -99,7 +99,7 @@ def _typed(token: Token) -> list[float]:
         if token.kind in ("dist", "miles"):
             return _plain_numbers(parts[0])
         if token.kind in ("mass", "mass2", "added", "pct"):
-            return [float(each) for each in parts[0]]
+            return [float(each) for each in cast("Iterable[Any]", parts[0])]
         if token.kind in ("setsxm", "setsxt", "onoff", "amrapx"):
             return [float(each) for each in parts if isinstance(each, int) and not isinstance(each, bool) and each]
     if token.kind == "list" and value[1] is not None:
