@@ -130,7 +130,7 @@ class Task:
         return any(isinstance(each, tuple) for each in pairs) or any(option.paired for option in self.options)
 
     def words(self, index: int = 0) -> str:
-        """Say what round `index` asks: "12/9 cal row", "12 wall ball shots, 6 kg ball to 300 cm", "10 a side: lunge"."""
+        """Say what round `index` asks: "12/9 cal row", "12 wall ball shots, 6 kg ball to 300 cm", "10 each side: lunge"."""
         return ", ".join((self.asked(f"{self.as_asked.at(index):,}"), *self.marks()))
 
     def asked(self, count: str, colon: str = "") -> str:
@@ -148,7 +148,7 @@ class Task:
         if self.sides is not None:
             by = 2 if self.per_side else 1
             count, colon = f"{self.sides[0] // by:,}/{self.sides[1] // by:,}", ""
-        side = " a side:" if self.per_side else colon
+        side = " each side:" if self.per_side else colon
         return f"{count}{unit}{side} {name}"
 
     def marks(self) -> tuple[str, ...]:
