@@ -131,7 +131,7 @@ PURE = {
         "words_of", "state_of", "read_state", "lift_named", "replaced", "left_out", "read_lifts", "offers", "at_hand_in", "in_piece",
     },
     "other_ways": {"blocks", "sets_here", "is_complete", "can_make", "others_here"},
-    "piece_at_place": {"options_here", "piece_here", "swaps_here", "kinds_at", "kit_words"},
+    "piece_at_place": {"only_one", "options_here", "piece_here", "swaps_here", "kinds_at", "kit_words"},
     "partners": {"suggest_partners"},
     "people": {"clean_name", "of_household", "body_mass_asked", "facts_of", "body_mass_on", "check_body_mass", "check_day", "check_free", "latest_day"},
     "ticks": {"has_ticks"},

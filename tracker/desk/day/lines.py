@@ -356,6 +356,8 @@ def _chance(
         return None
     if little.rests_on_little(history, scene.day):
         return None
+    if planned.lift.body and not history.body_masses:
+        return None  # what is moved is not known
     moved = history.moved_kg(made.load, scene.day)
     return history.model.chance(moved, reps, day=scene.day, sets_before=sets_before)
 

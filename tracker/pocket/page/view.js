@@ -253,13 +253,15 @@ function pieceCard(view) {
   if (piece.sore?.length) parts.push(...piece.sore.map(each => p("note", each)), signs(view.plan));
   parts.push(care(piece.cautions));
   if (clock) parts.push(clockFace(piece, clock));
-  parts.push(`<ul class="moves">${piece.movements.map((each, at) => `<li><span>${esc(each.words)}</span>${options(each, at, ui)}</li>`).join("")}</ul>`, ...piece.notes.map(each => p("note", each)));
+  parts.push(`<ul class="moves">${piece.movements.map((each, at) => `<li><span>${esc(each.words)}</span>${ones(each, at, ui)}${options(each, at, ui)}</li>`).join("")}</ul>`, ...piece.notes.map(each => p("note", each)));
   if (piece.sides.length) parts.push(`<p class="label">Which of the two numbers is yours?</p>`, pills("Which number is yours", "side", piece.sides, ui.fields.side, "side"));
   if (!clock && !piece.clock.none) parts.push(`<p class="label">Count-in</p>${pills("Count-in", "count", [["0", "none"], ["3", "3 s"], ["10", "10 s"]], ui.fields.count ?? "10", "count")}`, button("Start the clock", 'id="start" data-act="start"', "second"));
   parts.push(piece.way === "done" ? done(view, piece) : score(view, piece, clock), more(view, null));
   return parts.join("");
 }
 
+// One bell where two are asked is another version: said beside the movement, and kept with the score.
+const ones = (movement, at, ui) => { const on = ui.fields[`ones_${at}`] ?? (movement.one_here ? "one" : "two"); return !movement.two ? "" : `<div class="pills" role="group" aria-label="How many: ${esc(movement.name)}">${[["two", "With two"], ["one", "With one"]].map(([value, words]) => button(words, `id="ones_${at}_${value}" data-ones="${value}" data-at="${at}" aria-pressed="${on === value}"`)).join("")}</div>`; };
 const options = (movement, at, ui) => movement.options.length < 2 && !movement.unit ? "" : `<details id="swap_${at}"><summary>${movement.options.length < 2 ? "Another load" : movement.unit ? "Instead, or another load" : "Instead"}</summary>${movement.unit ? load(movement, at, ui) : ""}${movement.options.length < 2 ? "" : pills(`Instead of ${movement.name}`, `swap-${at}`, movement.options.map(([name, words]) => [name, words ? `${name}, ${words}` : name]), (ui.fields.swaps || {})[at] ?? movement.here ?? movement.name, `swap_${at}`)}</details>`;
 const load = (movement, at, ui) => `<label class="label" for="used_${at}">Load that you use, ${movement.unit}</label><input id="used_${at}" data-field="used_${at}" inputmode="decimal" autocomplete="off" value="${esc(ui.fields[`used_${at}`] ?? "")}" placeholder="as written">`;
 
