@@ -12,6 +12,7 @@ from tracker.components.day import (
     attempt_card,
     back_again,
     body_percent,
+    complex_max,
     editor,
     lift_side,
     set_acts,
@@ -52,6 +53,7 @@ def show(found: Next, line: PlannedLine) -> None:
         set_card.show(found, line, at if at and not at.ask_safety else None)
         lift_side.show(line)
         body_percent.ask(line, plan.day)
+        complex_max.ask(line, plan.day)
         if line.painful:
             sore_place.card(here(), line, plan)
         elif at is not None:
