@@ -70,6 +70,8 @@ def _session(now: Here, entry: JournalSession, names: Mapping[str, str]) -> None
                 on_click=_open, args=(None if here else session.id,), help=f"{label} {day_words(session.day, now.today)}",
             )  # fmt: skip
         st.html(table(entry))
+        if entry.not_done:
+            st.html(f'<p class="plain note">{escape(first_up(entry.not_done))}</p>')
         if here:
             session_editor.show(now, entry)
 
