@@ -334,6 +334,8 @@ CALLS: dict[str, Call] = {
     "marks.curve": lambda log, t, tmp: marks.curve(log, t.member, t.lift, this_day()),
     "maxes.histories_of_log": lambda log, t, tmp: maxes.histories_of_log(log, [t.member]),
     "over_midnight.day_on": lambda log, t, tmp: over_midnight.day_on(log, t.id, datetime.now(UTC)),
+    "send_result.message": lambda log, t, tmp: send_result.message(log, t.id, t.day),
+    "send_result.not_done_of": lambda log, t, tmp: send_result.not_done_of(log, t.id, t.day),
     "complex_max.say": lambda log, t, tmp: complex_max.say(log, t.id, t.lift.id, t.lift.id, this_day()),
     "max_of_set.maxes_made": lambda log, t, tmp: max_of_set.maxes_made(log, t.id, (t.set_id,)),
     "newest.newest_set": lambda log, t, tmp: newest.newest_set(log, t.id, t.lift.id),

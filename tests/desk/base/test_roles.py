@@ -55,7 +55,7 @@ READS = {
     "class_sheet.class_sheet", "class_sheet.dated_sessions", "class_table.class_table", "deletion.what_goes", "deletion.copies_holding", "due.due_tests",
     "due.away", "from_message.sessions_of", "from_message.told_of", "from_message.newest_told", "export.export", "export.export_seen", "foreign.look_at", "people.members", "people.members_named", "people.free_name", "people.lifts", "places.places",
     "places.free_name", "report.make_report", "report.report_of", "send_result.days_to_send", "send_result.result_of",
-    "send_result.maxes_of", "send_result.result_line", "send_result.result_file", "sheets.read_sheet", "sheets.changes",
+    "send_result.maxes_of", "send_result.message", "send_result.not_done_of", "max_of_set.maxes_made", "send_result.result_line", "send_result.result_file", "sheets.read_sheet", "sheets.changes",
     "sheets.members_on", "take_away.everything", "take_away.of_member", "take_away.sealed_copy", "backups.kept",
     "backups.rotate", "backups.let_go", "check.check_log", "custody.backup", "devices.paired", "devices.named",
     "devices.code_state", "files_json.take_log",

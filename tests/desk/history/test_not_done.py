@@ -8,12 +8,14 @@ import pytest
 
 from tests.day import this_day
 from tests.desk.doing import somebody
+from tracker.desk.coach import send_result
 from tracker.desk.coach.class_table import class_table
 from tracker.desk.day import from_memory, today
 from tracker.desk.history import journal
 from tracker.desk.pieces import conditioning
 from tracker.desk.pieces.piece_entry import Said
 from tracker.desk.sheet import sheets
+from tracker.exchange.result_line import find_lines
 from tracker.log.unit_of_work import Log
 
 SHEET = "Deadlift 5x5 @ 80 kg\n\nPiece: Harbour sprint\nAMRAP 12 min\n10 burpees"
@@ -45,6 +47,15 @@ def test_an_ended_session_says_how_many_sets_and_which_piece_were_left_out(log, 
     assert said(log, una) == ["3 of 5 sets; Harbour sprint not done"]
     (missing,) = class_table(log, [una.id], this_day()).missing
     assert missing.came == "ended with 3 of 5 sets; Harbour sprint not done"
+
+
+def test_the_line_for_the_coach_says_it_in_words_and_is_read_all_the_same(log, una):
+    log_some(log, una, 3)
+    today.finish(log, una.id, step(log, una), this_day())
+    text, line = (each(log, una.id, this_day()) for each in (send_result.message, send_result.result_line))
+    assert text == f"Not all of it: 3 of 5 sets; Harbour sprint not done. {line}"
+    found, passed = find_lines(text)
+    assert ([each.text for each in found], passed) == ([line], ())
 
 
 def test_with_all_its_sets_only_the_piece_is_missing_and_with_that_nothing(log, una):
