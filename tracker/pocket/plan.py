@@ -169,6 +169,7 @@ def _session(
         "id": step.id,
         "title": first_up(step.title),
         "due": step.due.isoformat(),
+        "begun": scene.plan.unfinished.get(step.id, ""),  # how much of it is done, where it was left unfinished
         "notes": list(other_words(step.text)),
         "lines": said,
         "pieces": [_piece(scene, row, step) for row in pieces],

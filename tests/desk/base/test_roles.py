@@ -119,7 +119,7 @@ PURE = {
     "silent": {"rests", "to_ask"},
     "singly": {"others_at", "one_at_a_time", "nothing_for", "others", "chosen"},
     "beaten": {"beaten"},
-    "not_done": {"not_done"},
+    "not_done": {"not_done", "ended_early"},
     "complex_max": {"is_open", "candidates", "chosen", "ask_words", "label"},
     "max_of_set": {"words", "mended", "removed", "moved", "undone"},
     "card": {"attempt", "care", "card", "loaded", "load_record", "times_sign", "discs"},

@@ -80,3 +80,19 @@ def test_what_is_gone_on_with_on_the_next_day_counts_for_both(log, una):
     assert newest.startswith("4 of 5 sets so far, some of them on ")
     log_some(log, una, 1)
     assert said(log, una) == ["Harbour sprint not done"] * 2
+
+
+def test_the_rest_of_what_was_ended_early_is_done_on_another_day(log, una):
+    log_some(log, una, 3)
+    assert journal.sessions(log, una.id)[0].ended_early == ""  # nobody ended it
+    today.finish(log, una.id, step(log, una), this_day())
+    (entry,) = journal.sessions(log, una.id)
+    tomorrow = this_day() + timedelta(days=1)
+    assert today.day_plan(log, una.id, tomorrow).step is None
+    today.go_on(log, una.id, today.step(log, una.id, entry.ended_early), tomorrow)
+    plan = today.day_plan(log, una.id, tomorrow)
+    assert (plan.step.id, plan.next_line.number, len([each for each in plan.lines if each.open])) == (
+        entry.ended_early,
+        4,
+        2,
+    )

@@ -32,6 +32,14 @@ def not_done(session: Reader, member_id: str, step_ids: Iterable[str | None], da
     return "; ".join(f"{step.title}: {words}" if len(said) > 1 else words for step, words in said)
 
 
+def ended_early(session: Reader, member_id: str, step_ids: Iterable[str | None], day: date) -> str:
+    """Return the id of a session that was ended on a day with something left of it, so that the rest can be done; else nothing."""
+    wanted = {each for each in step_ids if each}
+    steps = [step for step in log_waves.member_steps(session, member_id) if step.id in wanted] if wanted else []
+    done = (step for step in steps if step.state == "done")
+    return next((step.id for step in done if _of_step(session, member_id, step, day)), "")
+
+
 def _of_step(session: Reader, member_id: str, step: MemberStepRow, day: date) -> str:
     rounds = log_sets.planned_rounds_done(session, step.id)
     asked = _asked(step, rounds)
