@@ -9,7 +9,8 @@ from dataclasses import replace
 from typing import Any, cast
 
 from tracker.conditioning.ladder import Steady
-from tracker.conditioning.pieces import SIDES, Piece, Side, Task, cm_words, pair_in, standard_of
+from tracker.conditioning.pairs import cm_words, pair_in, standard_of
+from tracker.conditioning.pieces import SIDES, Piece, Side, Task
 
 
 def for_side(piece: Piece, side: Side) -> Piece:

@@ -16,6 +16,7 @@ Implement = Literal[
 KitKind = Literal["bar", "collars", "disc", "dumbbell", "kettlebell", "ball", "band", "machine"]
 StepState = Literal["planned", "done", "skipped"]
 MaxSource = Literal["tested", "declared"]
+GoalEnd = Literal["reached", "given up"]
 WayRule = Literal["", "same", "doubled"]  # what becomes of the repetitions where sets are done another way
 
 

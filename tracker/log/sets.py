@@ -91,6 +91,14 @@ _LOADS = (
 _ROUNDS = select(LiftedSet.planned_set_id, LiftedSet.planned_round).where(
     LiftedSet.member_step_id == bindparam("step"), LiftedSet.removed_at.is_(None), LiftedSet.planned_set_id.is_not(None)
 )
+_ROUNDS_DONE = (
+    select(func.count(LiftedSet.planned_round.distinct()))
+    .where(LiftedSet.member_step_id == bindparam("step"), LiftedSet.planned_set_id == bindparam("which"))
+    .where(LiftedSet.removed_at.is_(None), LiftedSet.planned_round.between(1, PlannedSet.sets))
+    .correlate(PlannedSet)
+    .scalar_subquery()
+)
+_HAS_OPEN = select(PlannedSet.sets > _ROUNDS_DONE).where(PlannedSet.id == bindparam("which"))
 _IS_TEST = select(PlannedSet.test).where(PlannedSet.id == bindparam("which"))
 _OF_EACH_SIDE = select(PlannedSet.words).where(
     PlannedSet.id == bindparam("which"), PlannedSet.words.contains(EACH_SIDE)
@@ -171,6 +179,11 @@ def planned_rounds_done(session: OrmSession, member_step_id: str) -> frozenset[t
     """Return which rounds of which planned sets of a member's step are logged."""
     found = session.execute(_ROUNDS, {"step": member_step_id})
     return frozenset((planned or "", number or 0) for planned, number in found)
+
+
+def has_open_rounds(session: OrmSession, member_step_id: str, planned_set_id: str) -> bool:
+    """Tell whether a planned set of a member's step was not done as often as it is asked for."""
+    return bool(session.scalar(_HAS_OPEN, {"step": member_step_id, "which": planned_set_id}))
 
 
 def one_set(session: OrmSession, set_id: str) -> SetRow | None:

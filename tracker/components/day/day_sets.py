@@ -60,14 +60,20 @@ def _say_left(key: str, row: SetRow) -> None:
     set_acts.say_left(row, st.session_state[key])
 
 
+def up_to_it(plan: DayPlan) -> None:
+    """Say the ramp in one line in the card, above the touch that logs the set."""
+    if plan.ramp:
+        unit = plan.ramp[0].load.unit
+        words = ", ".join(f"{step.reps} × {short(step.load).removesuffix(unit).strip()}" for step in plan.ramp)
+        st.html(f'<p class="plain"><b>Up to it:</b> {escape(words)} {unit}</p>')
+
+
 def ramp(plan: DayPlan) -> None:
     """List the ramp up to the first working set, each step one touch to log, none of it asked for."""
     line = plan.next_line
     if not plan.ramp or line is None:
         return
-    unit = plan.ramp[0].load.unit
-    words = ", ".join(f"{step.reps} × {short(step.load).removesuffix(unit).strip()}" for step in plan.ramp)
-    box = st.expander(f"Ramp: {words} {unit}", key="ramp", on_change="rerun")
+    box = st.expander("Log the ramp", key="ramp", on_change="rerun")
     if box.open:
         with box:
             st.caption("Common practice, a suggestion: fewer or more, as you need.")

@@ -13,6 +13,7 @@ from tracker.components.day import (
     back_again,
     body_percent,
     complex_max,
+    day_sets,
     editor,
     lift_side,
     set_acts,
@@ -51,6 +52,8 @@ def show(found: Next, line: PlannedLine) -> None:
             else None
         )
         set_card.show(found, line, at if at and not at.ask_safety else None)
+        if line is plan.next_line:
+            day_sets.up_to_it(plan)
         lift_side.show(line)
         body_percent.ask(line, plan.day)
         complex_max.ask(line, plan.day)

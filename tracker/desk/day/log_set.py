@@ -163,7 +163,7 @@ def log_set(
             set_id = log_sets.add_set(act, member_id, day, new, token=token, place_id=member.place_id)
             log_sets.settle_attempts_with(act, set_id)
             if new.member_step_id:
-                finish_if_done(act, member_id, new.member_step_id)
+                finish_if_done(act, member_id, new.member_step_id, by=new.planned_set_id)
             row = log_sets.set_written(act, set_id, lift)
     except ThereAlreadyError:  # the same tap came twice at once: the other one won
         with log.reading() as session:

@@ -41,7 +41,8 @@ function show() {
   const user = plan && plan.member.id;
   view = {
     plan, ui, today, calendar: dayOf(), kept: out.length, line: send.line, storeBroken, unkept, trouble, can: store.can,
-    refusedActs: sent.filter(each => store.refused(each) && each.user === user),
+    refusedActs: sent.filter(each => store.refused(each) && each.user === user), oldest: out.length ? out[0].at : null,
+    changedActs: sent.filter(each => each.result?.changed && each.user === user),
     answered: new Set(acts.filter(each => each.kind === "answer").map(each => each.body.question)),
     now: plan ? stand(plan, acts, today, ui.passed) : null,
   };
@@ -49,6 +50,7 @@ function show() {
   const held = document.activeElement && document.activeElement.id, typing = caret(document.activeElement), opened = [...document.querySelectorAll("details[open]")].map(each => each.id);
   put($("top"), draw.top(view));
   put($("day"), draw.main(view));
+  fold();
   if (plan && !ui.drawn) { ui.drawn = true; performance.mark("day drawn"); }
   for (const id of opened) if (id && $(id)) $(id).open = true;
   if (held && document.activeElement.id !== held) {
@@ -71,6 +73,14 @@ function keepDraft() {
 }
 function dropDraft() { draft = null; if (!storeBroken) store.remember("draft", null).catch(() => {}); }
 
+// Load and Done stand on the first screen: with large letters, or on a small one, the warm-up before them is one line, until
+// a hand opens it.
+function fold() {
+  const warm = $("warm_box"), done = $("done"), load = done && document.querySelector(".next .big");
+  if (!warm || !load || ui.warm !== undefined) return;
+  if (load.getBoundingClientRect().bottom + scrollY + done.offsetHeight > innerHeight) ui.warm = warm.open = false;
+}
+
 // What is selected in a field of text; null elsewhere.
 function caret(box) { return box && box.tagName === "INPUT" && box.selectionStart !== null ? [box.selectionStart, box.selectionEnd] : null; }
 
@@ -89,6 +99,7 @@ async function touch(kind, body, words) {
   try {
     if (storeBroken) throw new Error("nothing is kept here");
     out.push(await store.keep(act));
+    ui.full = false;
     if (kind === "score") dropDraft();
     after(words, "Kept");
     send.soon();
@@ -100,9 +111,12 @@ async function touch(kind, body, words) {
   } finally { busy = false; }
 }
 
+const isFull = error => Boolean(error) && error.name === "QuotaExceededError";
+
 // Nothing can be kept: the touch counts only where the log takes it now.
 async function straight(act, words, error, begun) {
-  const full = error && error.name === "QuotaExceededError";
+  const full = isFull(error);
+  ui.full ||= full;
   act.seq = Date.now();
   try {
     const found = await send.post(act.user, ui.device ||= store.newId(), [act]);
@@ -408,6 +422,7 @@ const dos = {
     await look();
     return touch(act.kind, {...was, ...typed, said, words: `${was.words.split(": ")[0]}: ${said}`}, said);
   },
+  async seen(on) { await store.seen(on.dataset.id); await look(); show(); },
   async drop(on) { await store.dismiss(on.dataset.id); await look(); show(); },
   async retry() { const held = unkept; unkept = null; await touch(held.act.kind, held.act.body, held.words); },
   drop_unkept() { unkept = null; show(); },
@@ -433,6 +448,7 @@ const dos = {
 
 document.addEventListener("click", event => {
   if (event.target.closest("#stop > summary")) ui.stop = !$("stop").open;  // by hand, whatever the day opens by itself
+  if (event.target.closest("#warm_box > summary")) ui.warm = !$("warm_box").open;
   const on = event.target.closest("button, a");
   if (!on || !view) return;
   const data = on.dataset;
@@ -583,11 +599,13 @@ async function begin() {
     plan = found.snap.find(each => wanted ? each.member.id === wanted || each.member.name.toLowerCase() === wanted : each.member.id === found.last) || null;
     if (plan) show();
   }).catch(() => { storeBroken = true; });
-  kept.then(() => storeBroken || store.device()).catch(() => { storeBroken = true; }).then(() => storeBroken && show());  // a browser that refuses to write is found out before the first touch
+  const broken = error => { if (isFull(error)) ui.full = true; else storeBroken = true; };
+  kept.then(() => storeBroken || store.room().then(store.device)).catch(broken).then(() => (storeBroken || ui.full) && show());  // a browser that refuses to write is found out before the first touch
   if (!query.get("member")) await kept;  // whose plan was the last here says whose is asked for
   await refresh(kept);
   handOver();
   worker();
   ui.lasting = await store.lasting();
+  if (ui.lasting === false) show();
 }
 begin();

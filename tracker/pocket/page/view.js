@@ -24,7 +24,8 @@ function menu({plan, ui, kept, can}, many) {
     `${button("A phone opens this page first", `id="first" data-do="first" aria-pressed="${ui.first}"`)}${button(`Save what waits as a file (${kept})`, 'id="to_file" data-do="to_file"')}<label class="file">Take in such a file<input type="file" id="from_file" accept="application/json,.json"></label>` +
     `${plan && plan.sign_in ? button("Sign out", 'id="sign_out" data-do="sign_out"') : ""}</div>` +
     `<p class="small">${can.worker ? "This page opens without a connection, too." : "Over plain http the phone can't open this page without a connection: leave it open in the basement. What you touch is kept in this browser, and the screen may go dark while a clock runs."}` +
-    ` ${ui.lasting === false ? "The browser does not promise to keep things for long: hand over within a week." : ""}</p>`;
+    ` ${ui.lasting === false ? "The browser does not promise to keep things for long: hand over within a week. A private window keeps them until it is closed." : ""}</p>` +
+    `<p class="small">What is kept belongs to this address. Before the address changes, or this page goes to the home screen, wait until all is saved; what still waits can be saved as a file, and taken in there.</p>`;
 }
 
 const isStale = ({plan, today, line}) => plan.day !== today || (Date.now() - Date.parse(plan.as_of)) / 3600000 >= 6 && !line.reached;
@@ -32,9 +33,10 @@ const isStale = ({plan, today, line}) => plan.day !== today || (Date.now() - Dat
 export function state(view) {
   const {kept, line, storeBroken, refusedActs, plan, ui, unkept} = view;
   const n = kept, some = n === 1 ? "1 touch" : `${n} touches`;
-  const kind = storeBroken || refusedActs.length || unkept ? "refused" : n ? "kept" : "saved";
+  const kind = storeBroken || ui.full || refusedActs.length || unkept ? "refused" : n ? "kept" : "saved";
   let words = n ? `${some} kept on this phone` : "All saved";
   if (storeBroken) words = "This browser keeps nothing: each touch goes straight to the log, and counts only where that is reached";
+  else if (ui.full) words = `${n ? `${some} kept. ` : ""}This phone is full: each touch goes straight to the log, and counts only where that is reached`;
   else if (line.trouble === "sign in") words = n ? `${some} kept: sign in to hand over` : "Sign in to see your day";
   else if (line.trouble === "pair") words = n ? `${some} kept: pair this phone to hand over` : "This phone is not paired";
   else if (line.trouble === "other user") words = `${some} kept for whoever made them: they go to the log once that person is back`;
@@ -45,8 +47,17 @@ export function state(view) {
   else if (line.reached === false) words = `No connection: touches are kept here${plan && !isStale(view) ? `. Plan as of ${clockTime(plan.as_of)}` : ""}`;
   else if (line.at) words = `All saved ${clockTime(line.at)}`;
   const way = line.trouble === "sign in" ? ' <a href="/">Sign in</a>' : line.trouble === "pair" ? ' <a href="/">Pair it</a>' : "";
-  return `<p id="state" class="state ${kind}" data-kept="${n}" data-state="${kind}"><i aria-hidden="true"></i><span>${esc(words)}${way}</span></p>` +
+  return `<p id="state" class="state ${kind}" data-kept="${n}" data-state="${kind}"><i aria-hidden="true"></i><span>${esc(words)}${way}</span></p>` + promise(view) +
     (ui.fresh ? `<p class="state kept"><span>A new version is here. ${button("Take it", 'id="fresh" data-do="fresh"', "plain")}</span></p>` : "");
+}
+
+// How long what is kept is kept, where that is not for good: said before a touch counts on it.
+const LONG_KEPT = 86400000;
+function promise({can, ui, storeBroken, oldest}) {
+  if (storeBroken || ui.full) return "";
+  if (!can.worker) return p("promise small", "Leave this page open: over plain http it does not open again without a connection.");
+  if (ui.lasting === false && oldest && Date.now() - oldest > LONG_KEPT) return p("promise small", `Kept since ${clockTime(oldest)}, and this browser does not promise to keep it for good: hand over soon, or save it as a file (in the menu).`);
+  return "";
 }
 
 const clockTime = moment => { const at = new Date(moment), same = at.toDateString() === new Date().toDateString(); return at.toLocaleString("en-GB", same ? {hour: "2-digit", minute: "2-digit"} : {weekday: "short", hour: "2-digit", minute: "2-digit"}); };
@@ -99,18 +110,18 @@ function asks(view) {
     each.answers.map((one, n) => button(one.words, `id="ask_${at}_${n}" data-do="answer" data-ask="${esc(each.key)}" data-n="${n}"`)).join("") + "</div></section>").join("");
 }
 
-function refusals({refusedActs, unkept, trouble, ui}) {
-  return (trouble ? `<section class="card ask" role="alert"><p>${esc(trouble)}</p></section>` : "") + (unkept ? `<section class="card ask" role="alert"><p><b>Not kept, not logged:</b> ${esc(unkept.words)}. ${esc(unkept.why)}</p><div class="row">${button("Try again", 'id="retry" data-do="retry"', "main")}${button("Leave it", 'id="leave_it" data-do="drop_unkept"')}</div></section>` : "") +
+function refusals({refusedActs, changedActs, unkept, trouble, ui}) {
+  return changedActs.map(each => `<section class="card ask"><p>${esc(each.result.words)}</p><div class="row">${button("Seen", `id="seen_${each.id}" data-do="seen" data-id="${each.id}"`)}</div></section>`).join("") + (trouble ? `<section class="card ask" role="alert"><p>${esc(trouble)}</p></section>` : "") + (unkept ? `<section class="card ask" role="alert"><p><b>Not kept, not logged:</b> ${esc(unkept.words)}. ${esc(unkept.why)}</p><div class="row">${button("Try again", 'id="retry" data-do="retry"', "main")}${button("Leave it", 'id="leave_it" data-do="drop_unkept"')}</div></section>` : "") +
     refusedActs.map(each => `<section class="card ask"><p><b>Not taken in:</b> ${esc(each.body.words || each.kind)}. ${esc(each.result.words)}</p>${each.result.slip ? `<label class="label" for="fix_${each.id}">Load, ${esc(each.body.unit)}</label><input id="fix_${each.id}" data-field="fix_${each.id}" inputmode="decimal" autocomplete="off" value="${esc(ui.fields[`fix_${each.id}`] ?? each.body.load)}">` : ""}<div class="row">` +
     `${each.result.slip ? button("Log it with this load", `id="fixed_${each.id}" data-do="fix" data-id="${each.id}"`, "main") + button("Log it as it is", `id="sure_${each.id}" data-do="sure" data-id="${each.id}"`) : ""}${button("Put away", `id="drop_${each.id}" data-do="drop" data-id="${each.id}"`)}</div></section>`).join("");
 }
 
 const warmWay = (session, how, words, id) => button(words, `id="${id}" data-do="warm" data-how="${how}" data-step="${session.id}"`);
 const begun = session => session.lines.some(each => each.done) || session.pieces.some(each => each.done);
-function warm({now}) {
+function warm({now, ui}) {
   const session = now.on, up = session && session.warm_up;
   if (!up || up.done || up.out || session.over || begun(session)) return "";
-  return `<section class="card soft" aria-labelledby="warm_head"><h2 id="warm_head">Warm-up first</h2>${up.lines.map(each => p("", each)).join("")}<div class="row">${warmWay(session, "done", "Warm-up done", "warm")}${warmWay(session, "out", "Leave it out", "warm_out")}</div></section>`;
+  return `<section class="card soft" aria-labelledby="warm_head"><details id="warm_box" ${ui.warm ?? true ? "open" : ""}><summary><h2 id="warm_head">Warm-up first</h2></summary>${up.lines.map(each => p("", each)).join("")}</details><div class="row">${warmWay(session, "done", "Warm-up done", "warm")}${warmWay(session, "out", "Leave it out", "warm_out")}</div></section>`;
 }
 
 // Once it is done, left out or gone past it stands below, to be read again, ticked off or taken back.

@@ -35,6 +35,7 @@ from tracker.prescription.sheet.words.usual_loads import (
     SETS_IN_MASS,
     usual_unit,
 )
+from tracker.prescription.sheet.written.accounts import ask_of_numbers
 
 
 def read(text: str, *, name: str = "", answers: Mapping[str, str] | None = None, today: date | None = None) -> Reading:
@@ -72,12 +73,15 @@ def _read(text: str, answers: tuple[tuple[str, str], ...], today: date | None) -
     drafts = list(walker.sessions)
     for draft in drafts:
         draft.items = [_words_only(item) for item in draft.items if not isinstance(item, TextDraft) or item.lines]
+    for lift in (item for draft in drafts for item in draft.items if isinstance(item, LiftDraft)):
+        lift.settle_reference()
     drafts = _hoist(walker, drafts)
     _day_said(drafts, lines)
     made: list[tuple[Session, dict[int, int]]] = []
     for draft in _parts_named(_weeks_apart(drafts)):
         made.append(_session(draft, asker, defaults, today))
     sessions = in_order([session for session, _ in made])
+    ask_of_numbers(lines, sessions, asker)
     notes = list(walker.notes)
     if not sessions:  # words alone
         words = notes or [harmless(line.raw).strip() for line in lines if line.raw.strip()]
