@@ -385,7 +385,7 @@ const brief = n => n === "6" ? "6+" : n;
 function effort({now, plan}) {
   const row = now.sets.at(-1);
   if (!row || row.rir !== null && row.rir !== "" || row.outcome !== "done" || row.kind === "test" || Date.now() - Date.parse(row.at) > 20 * 60000 || now.hurts.has(row.lift)) return "";
-  if (now.on && now.on.lines.some(line => line.test && line.lift === row.lift)) return "";
+  if (now.on && now.on.lines.some(line => (line.test || line.technical) && line.lift === row.lift)) return "";
   const line = lineOf(now, row);
   return `<section class="effort" aria-labelledby="effort_head"><p class="label" id="effort_head">Last set, ${esc(row.said)}: ${line?.rated ? "RPE?" : "reps left?"}</p><div class="pills" role="group" aria-labelledby="effort_head">${efforts(line, plan).map(([n, words, short]) => button(short, `id="effort_${spot(n)}" data-do="effort" data-id="${esc(row.id)}" data-n="${n}" data-said="${esc(words)}" aria-label="${esc(words)}"`)).join("")}</div></section>`;
 }
