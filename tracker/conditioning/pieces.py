@@ -124,6 +124,11 @@ class Task:
         return Listed((1,) * len(run.reps)) if isinstance(run, Listed) else ONCE
 
     @property
+    def for_two(self) -> bool:
+        """Whether it is done with two bells, by its load or by its name."""
+        return self.implements > 1 or self.movement.casefold().startswith("double ")
+
+    @property
     def paired(self) -> bool:
         """Whether two numbers stand in it or in one of its options, of which each member has one."""
         pairs = (self.sides, self.load, self.height_cm, self.target_cm, pair_in(self.standard))

@@ -18,8 +18,13 @@ _NUMBER = r"(\d{1,3}(?:[.,]\d{1,2})?)"
 _HEIGHT = re.compile(rf"{_NUMBER}\s*cm(?:\s+high)?", re.IGNORECASE)
 _TARGET = re.compile(rf"to\s+{_NUMBER}\s*cm", re.IGNORECASE)
 _HELP = re.compile(r"with\s+(.+)", re.IGNORECASE)
+_ONE = re.compile(
+    r"(?:(?:with|only|just) )?(?:one|single|1)(?: only| (?:of (?:the )?two|instead of two))?", re.IGNORECASE
+)
+_EACH = re.compile(r"(?P<n>one|two|1|2)(?:\s*[x×]\s*|\s+of\s+)(?P<load>[\d.,]+\s*(?:kgs?|lbs?)?)", re.IGNORECASE)
+ONE, ONE_OF_TWO = "one", "with one, each side in turn"  # as it is typed, and where no load says how many are held
 _LOAD = re.compile(r"[+-]?[\d.,]+\s*(?:kgs?|lbs?)?", re.IGNORECASE)
-MEND = "Write such as 12 kg, 40 cm high, to 250 cm, or with a green band."
+MEND = "Write such as 12 kg, 1 x 24 kg, one, 40 cm high, to 250 cm, or with a green band."
 
 
 def parse_swaps(piece: Piece, text: str, *, unit: Unit | None = None) -> tuple[Swap, ...]:
@@ -43,8 +48,12 @@ def swaps_text(piece: Piece, swaps: Sequence[Swap]) -> str:
 
 def _written(asked: Task, done: Task) -> str:
     base = _base(asked, done.movement)
+    other = done.implements != base.implements
+    one = (other and not done.load) or (done.standard == ONE_OF_TWO != base.standard)
+    load = load_words(done.load) if done.load and (other or done.load != base.load) else ""
     marks = (
-        load_words(done.load) if done.load and done.load != base.load else "",
+        f"{done.implements} x {load}" if other and load else load,
+        ONE if one else "",
         f"{cm_words(done.height_cm)} high" if done.height_cm and done.height_cm != base.height_cm else "",
         f"to {cm_words(done.target_cm)}" if done.target_cm and done.target_cm != base.target_cm else "",
         f"with {done.assistance}" if done.assistance and done.assistance != base.assistance else "",
@@ -58,6 +67,13 @@ def swapped_words(done: Task, asked: Task) -> str:
     theirs = [mark for mark in asked.marks() if mark not in done.marks()]
     if done.movement.casefold() != asked.movement.casefold():  # another movement: its own marks, and no more
         return f"{', '.join((done.movement, *ours))} instead of {asked.movement}"
+    if done.standard == ONE_OF_TWO != asked.standard:
+        ours = [mark for mark in ours if mark != ONE_OF_TWO]
+        return ", ".join((f"{done.movement} {ONE_OF_TWO}, instead of two", *ours))
+    if done.implements < asked.implements:
+        mass = f"one of {load_words(done.load)}" if done.load else "one"
+        ours = [mass, *(mark for mark in ours if done.load is None or not mark.endswith(load_words(done.load)))]
+        return f"{done.movement} with {', '.join(ours)} instead of {', '.join(theirs) or 'two'}"
     return ", ".join((done.movement, *ours)) + (
         f" instead of {', '.join(theirs)}" if theirs else ", which was not prescribed"
     )
@@ -106,6 +122,11 @@ def _marked(task: Task, mark: str, unit: Unit | None) -> Task:
         return replace(task, height_cm=parse_decimal(found[1]))
     if found := _TARGET.fullmatch(mark):
         return replace(task, target_cm=parse_decimal(found[1]))
+    if _ONE.fullmatch(mark):
+        return replace(task, implements=1) if task.implements > 1 else replace(task, standard=ONE_OF_TWO)
+    if found := _EACH.fullmatch(mark):
+        load = parse_mass(found["load"], unit=unit, where=task.movement)
+        return replace(task, implements=1 if found["n"].lower() in ("one", "1") else 2, load=load)
     if found := _HELP.fullmatch(mark):
         return replace(task, assistance=found[1])
     if _LOAD.fullmatch(mark):

@@ -3,7 +3,7 @@
 What was chosen after a miss, whether safety arms were set before a test, when its clock or that of sets was started, that somebody trained
 while the log knew nothing, how they start after a break, which of their maxes still holds, which one
 they set aside, what they told their coach, and
-which load they go on with, what becomes their max, what percentages of a lift of the body are of, which unit a lift or a day is in, where they train on one day, whether days without an entry were rest, and which weeks
+which load they go on with, what becomes their max, what percentages of a lift of the body are of, whose max a complex is a percentage of, which unit a lift or a day is in, where they train on one day, whether days without an entry were rest, and which weeks
 without one were none. They go with the member, can be undone, and stand in every export and copy.
 """
 
@@ -22,7 +22,7 @@ from tracker.log.unit_of_work import CHOSEN, Act
 What = Literal[
     "after a miss", "safety of a test", "clock of a test", "trained meanwhile", "after a break", "still holds",
     "set aside", "told the coach", "carry on", "new max", "percent of", "clock of sets", "unit today", "place today",
-    "silent days", "silent weeks",
+    "silent days", "silent weeks", "max of",
 ]  # fmt: skip
 
 PLACE: What = "place today"

@@ -265,7 +265,7 @@ def _score(log: Log, member_id: str, touch: Touch, body: Body) -> str:
         row = next((each.row for each in on.pieces if each.piece_id == body.get("piece")), None)
     if row is None:
         raise BadInputError("This piece is not in the log any more.", where="piece", mend="Log it on the page Pieces.")
-    swaps = _swaps(row.piece.tasks, body.get("swaps"), body.get("loads"))
+    swaps = _swaps(row.piece.tasks, body.get("swaps"), body.get("loads"), body.get("ones"))
     text, place = str(body.get("text") or ""), body.get("place")
     if is_list(place) and len(place) == 3 and all(isinstance(each, int) for each in place):
         reached = touched(asked_ladder(row.piece, swaps), *place)
@@ -287,12 +287,13 @@ def _score(log: Log, member_id: str, touch: Touch, body: Body) -> str:
     return got.score.piece.title
 
 
-def _swaps(tasks: Any, said: object, loads: object) -> str:
-    """Say in words which movement was done in place of which, and with which load, each by its place in the piece."""
-    names, marks = (each if is_keyed(each) else {} for each in (said, loads))
+def _swaps(tasks: Any, said: object, loads: object, ones: object) -> str:
+    """Say in words which movement was done in place of which, with which load, and with one bell of two, by its place."""
+    names, marks, single = (each if is_keyed(each) else {} for each in (said, loads, ones))
     chosen: list[str] = []
     for at, task in enumerate(tasks):
         name, mark = str(names.get(str(at)) or ""), " ".join(str(marks.get(str(at)) or "").split())
+        mark = ", ".join(each for each in (mark, "one" if single.get(str(at)) is True else "") if each)
         chosen.append(swap_text(task.movement, name if name != task.movement else "", mark))
     return "; ".join(each for each in chosen if each)
 

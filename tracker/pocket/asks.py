@@ -11,7 +11,7 @@ from decimal import Decimal
 from typing import Any
 
 from tracker.desk.base.roles import may
-from tracker.desk.day import back, body_percent, carried, new_max
+from tracker.desk.day import back, body_percent, carried, complex_max, new_max
 from tracker.desk.day.today import DayPlan
 from tracker.desk.history import journal
 from tracker.desk.maxes import rep_maxes
@@ -26,7 +26,7 @@ Record = dict[str, Any]
 
 def asks(plan: DayPlan) -> list[Record]:
     """List the questions of a day, each with its answers."""
-    return [*_break(plan), *_old(plan), *_new(plan), *_heavier(plan), *_percent_of(plan)]
+    return [*_break(plan), *_old(plan), *_new(plan), *_heavier(plan), *_percent_of(plan), *_max_of(plan)]
 
 
 def _ask(key: str, words: str, *answers: tuple[str, Record]) -> Record:
@@ -109,6 +109,16 @@ def _percent_of(plan: DayPlan) -> Iterator[Record]:
     yield _ask(f"percent {line.lift.id}", f"{line.lift.title}: {body_percent.open_words(line.planned)}", *answers)
 
 
+def _max_of(plan: DayPlan) -> Iterator[Record]:
+    line = plan.next_line
+    if line is None or not line.max_ways:
+        return
+    answers = [
+        (complex_max.label(of, reference), {"max_of": of.id, "lift": line.lift.id}) for of, reference in line.max_ways
+    ]
+    yield _ask(f"max of {line.lift.id}", complex_max.ask_words(line.lift), *answers)
+
+
 def _carry(step_id: str, lift_id: str, load: Mass, how: str) -> Record:
     return {"carry": how, "step": step_id, "lift": lift_id, "load": format(load.amount, "f"), "unit": load.unit}
 
@@ -142,6 +152,8 @@ def _take(log: Log, member_id: str, day: date, says: Mapping[str, Any]) -> bool:
         new_max.answer(log, member_id, str(says["max"]), int(says["reps"]), yes=says["yes"] is True)
     elif says.get("percent_of") in ("added", "whole"):
         body_percent.say(log, member_id, str(says["lift"]), says["percent_of"], day)
+    elif says.get("max_of"):
+        complex_max.say(log, member_id, str(says["lift"]), str(says["max_of"]), day)
     elif says.get("carry") in ("take", "as asked"):
         load = Mass(Decimal(says["load"]), "lb" if says["unit"] == "lb" else "kg")
         carried.carry_on(log, member_id, str(says["step"]), str(says["lift"]), load, day, says["carry"])

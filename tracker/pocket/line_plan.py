@@ -46,6 +46,7 @@ def line_record(scene: Scene, line: PlannedLine, lines: tuple[PlannedLine, ...],
         "open": line.planned.test or line.planned.rep_out or made is None,
         "left_asked": not (line.planned.test or line.planned.rep_out)
         and (line.planned.rated or not technique(line.lift.name)),  # of a technique lift it says little
+        "technical": technique(line.lift.name) and not line.planned.rated,
         "rated": line.planned.rated,  # the effort is said as RPE
         "uncounted": line.uncounted,  # as many as there are: no number stands there before the member says one
         "turn": line.turn,

@@ -20,7 +20,7 @@ from tracker.desk.day.ahead import session_beside, steps_beside
 from tracker.desk.day.carried_ahead import CarriedAhead, carried_ahead
 from tracker.desk.day.lines import PlannedLine
 from tracker.desk.day.next import Next, whats_next
-from tracker.desk.day.piece_at_place import options_here
+from tracker.desk.day.piece_at_place import only_one, options_here
 from tracker.desk.day.pieces_here import piece_here
 from tracker.desk.day.today import DayPlan
 from tracker.desk.day.warm_up import other_words, warm_up_lines
@@ -169,6 +169,7 @@ def _session(
         "id": step.id,
         "title": first_up(step.title),
         "due": step.due.isoformat(),
+        "begun": scene.plan.unfinished.get(step.id, ""),  # how much of it is done, where it was left unfinished
         "notes": list(other_words(step.text)),
         "lines": said,
         "pieces": [_piece(scene, row, step) for row in pieces],
@@ -209,6 +210,8 @@ def _piece(scene: Scene, row: PieceRow, step: MemberStepRow) -> Record:
                 "name": piece.tasks[at].movement,
                 "here": first[at].movement if at in first else None,  # done instead where nobody says otherwise
                 "unit": piece_plan.unit_of(shown.tasks[at].load),
+                "two": shown.tasks[at].for_two,  # bells; done with one it is another version
+                "one_here": only_one(shown.tasks[at], scene.place),
             }
             for at, each in enumerate(here.movements)
         ],

@@ -17,6 +17,8 @@ TWO = {
     "with points": (f"Monday a.m.\n{SQUAT}\n\nMonday p.m.\n{BENCH}", ["AM", "PM"]),
     "behind a stroke": (f"Monday - AM\n{SQUAT}\n\nMonday - PM\n{BENCH}", ["AM", "PM"]),
     "counted": (f"Monday\nSession 1\n{SQUAT}\n\nSession 2\n{BENCH}", ["Session 1", "Session 2"]),
+    "counted behind the day": (f"Mon (1)\n{SQUAT}\n\nMon (2)\n{BENCH}", ["Session 1", "Session 2"]),
+    "counted in words": (f"Monday session 1\n{SQUAT}\n\nMonday session 2\n{BENCH}", ["Session 1", "Session 2"]),
     "by the hour": (f"Monday 6:30\n{SQUAT}\n\nMonday 18:00\n{BENCH}", ["6:30", "18:00"]),
     "sessions": (f"Monday\nMorning session\n{SQUAT}\n\nEvening session\n{BENCH}", ["Morning", "Evening"]),
     "in German": (f"Montag früh\n{SQUAT}\n\nMontag Abend\n{BENCH}", ["Früh", "Abend"]),

@@ -31,9 +31,9 @@ def show(now: Here) -> None:
     maxes = st.toggle("Include my maxes", key="send_maxes", help="Your coach's log needs them to find your loads.")
     options = {"with_body_mass": body, "with_maxes": maxes}
     result = send_result.result_of(now.log, now.member.id, day, **options)
-    _what_goes(result)
+    _what_goes(result, send_result.not_done_of(now.log, now.member.id, day))
     try:
-        line = send_result.result_line(now.log, now.member.id, day, **options)
+        line = send_result.message(now.log, now.member.id, day, **options)
     except TidemarkError as error:  # a score that no line can carry; the file can
         line = ""
         st.info(f"{error.what} {error.mend}", icon=":material/info:")
@@ -53,12 +53,13 @@ def show(now: Here) -> None:
             st.caption("Your coach's log reads it. Six left stands for six or more.")
 
 
-def _what_goes(result: Result) -> None:
+def _what_goes(result: Result, left: str) -> None:
     """Say in plain words what goes along, lift by lift, and what stays."""
     rows = "".join(
         f'<tr><th scope="row" class="who">{escape(first_up(what))}</th><td>{escape(said)}</td></tr>'
         for what, said in send_result.said_by_part(result)
     )
+    rows += f'<tr><th scope="row" class="who">Not all of it</th><td>{escape(left)}</td></tr>' if left else ""
     st.html(
         f'<p class="over">{escape(send_result.said_plainly(result))}</p><table class="class-table">{rows}</table>'
         '<p class="plain small class-soft">Warm-up sets and notes stay in your log. Nothing is sent from here.</p>'

@@ -12,6 +12,7 @@ from tracker.components.day import (
     attempt_card,
     back_again,
     body_percent,
+    complex_max,
     day_sets,
     editor,
     lift_side,
@@ -55,6 +56,7 @@ def show(found: Next, line: PlannedLine) -> None:
             day_sets.up_to_it(plan)
         lift_side.show(line)
         body_percent.ask(line, plan.day)
+        complex_max.ask(line, plan.day)
         if line.painful:
             sore_place.card(here(), line, plan)
         elif at is not None:

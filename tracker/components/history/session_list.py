@@ -9,17 +9,20 @@ from itertools import groupby
 
 import streamlit as st
 
+from tracker.components.frame.acts import touch
 from tracker.components.frame.as_typed import as_typed
 from tracker.components.frame.frame import Here
 from tracker.components.frame.words import day_words, first_up, load_words, rir_words
 from tracker.components.history import session_editor
 from tracker.conditioning.told import told_words
 from tracker.conditioning.words import swap_words
+from tracker.desk.day import today
 from tracker.desk.history import journal
 from tracker.desk.history.journal import JournalSession
 from tracker.desk.people import places
 from tracker.log.records import SetRow
 from tracker.log.scores import ScoreRow
+from tracker.log.sets import GOES_ON
 from tracker.prescription.technique import technique
 from tracker.wording import counted
 
@@ -73,8 +76,23 @@ def _session(now: Here, entry: JournalSession, names: Mapping[str, str]) -> None
                 on_click=_open, args=(None if here else session.id,), help=f"{label} {day_words(session.day, now.today)}",
             )  # fmt: skip
         st.html(table(entry))
+        if entry.not_done:
+            st.html(f'<p class="plain note">{escape(first_up(entry.not_done))}</p>')
+            _rest(now, entry)
         if here:
             session_editor.show(now, entry)
+
+
+def _rest(now: Here, entry: JournalSession) -> None:
+    """Let the rest of a session that was ended early be done today, while it is not older than a session is gone on with."""
+    if not entry.ended_early or now.today - entry.session.day >= GOES_ON:
+        return
+    step = today.step(now.log, now.member.id, entry.ended_early)
+    if step is not None:
+        st.button(
+            "Do the rest today", key=f"rest_{entry.session.id}", on_click=touch,
+            args=(today.go_on, now.log, now.member.id, step, now.today), kwargs={"said": f"{step.title} is on"},
+        )  # fmt: skip
 
 
 def _head(entry: JournalSession, today: date, names: Mapping[str, str]) -> str:

@@ -7,12 +7,14 @@ import streamlit as st
 from tracker.components.frame.as_typed import as_typed
 from tracker.conditioning.pairs import load_words
 from tracker.conditioning.pieces import Piece
-from tracker.desk.day.piece_at_place import options_here
+from tracker.conditioning.swaps import ONE
+from tracker.desk.day.piece_at_place import only_one, options_here, piece_here
 from tracker.desk.pieces.piece_entry import SwapChoice, as_said, swap_choices, swap_note, swap_text
 from tracker.log.pieces import PieceRow
 from tracker.log.records import PlaceRecord
 from tracker.log.scores import ScoreRow
 
+ONE_LABEL = "With one instead of two"
 AS_ASKED, OTHER = "as prescribed", "another movement"
 
 
@@ -23,6 +25,9 @@ def begin(row: PieceRow, key: str, place: PlaceRecord | None) -> None:
         written = next((each for each in row.piece.tasks[at].options if each.movement == option.movement), option)
         if written.load is None and option.load is not None:  # the only pair that stands here
             st.session_state.setdefault(f"{key}_mark_{at}", load_words(option.load))
+    for at, task in enumerate(piece_here(row.piece, place).tasks):
+        if only_one(task, place):
+            st.session_state.setdefault(f"{key}_one_{at}", True)
 
 
 def show(row: PieceRow, key: str, last: ScoreRow | None) -> None:
@@ -58,6 +63,10 @@ def _movement(row: PieceRow, index: int, name: str, key: str) -> None:
         "Load, height, target or help, if another", key=f"{key}_mark_{index}",
         placeholder="12 kg · 40 cm high · to 250 cm · with a green band",
     )  # fmt: skip
+    if row.piece.tasks[index].for_two:
+        st.checkbox(
+            ONE_LABEL, key=f"{key}_one_{index}", help="With one each side comes in turn; it is kept as another version."
+        )
     if chosen != AS_ASKED and (note := swap_note(row.piece, index)):
         st.caption(as_typed(note))
 
@@ -70,6 +79,7 @@ def _words(choice: SwapChoice) -> str:
 def _as_asked(key: str, movements: int) -> None:
     for at in range(movements):
         st.session_state[f"{key}_swap_{at}"], st.session_state[f"{key}_mark_{at}"] = AS_ASKED, ""
+        st.session_state[f"{key}_one_{at}"] = False
 
 
 def _as_before(key: str, text: str) -> None:
@@ -85,5 +95,7 @@ def read(piece: Piece, key: str) -> str:
     for index, task in enumerate(piece.tasks):
         chosen = state.get(f"{key}_swap_{index}", AS_ASKED)
         name = {AS_ASKED: "", OTHER: state.get(f"{key}_other_{index}", "").strip()}.get(chosen, chosen)
-        said.append(swap_text(task.movement, name, state.get(f"{key}_mark_{index}", "")))
+        one = ONE if task.for_two and not name and state.get(f"{key}_one_{index}") else ""
+        marks = ", ".join(each for each in (state.get(f"{key}_mark_{index}", "").strip(), one) if each)
+        said.append(swap_text(task.movement, name, marks))
     return "; ".join(each for each in said if each)

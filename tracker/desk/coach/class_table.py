@@ -12,6 +12,7 @@ from tracker.conditioning.scores import Score
 from tracker.conditioning.swaps import swap_words
 from tracker.conditioning.told import between_words, told_words
 from tracker.desk.base.roles import may
+from tracker.desk.history.not_done import not_done
 from tracker.log import kit as log_kit
 from tracker.log import members as log_members
 from tracker.log import pieces as log_pieces
@@ -124,8 +125,11 @@ def class_table(log: Log, member_ids: Sequence[str], day: date) -> ClassTable:
 def _not_whole(
     session: Reader, member_id: str, rows: Sequence[SetRow], scores: Sequence[ScoreRow], day: date
 ) -> Iterable[str]:
-    """Say of each session planned for the day, that is neither done nor skipped, how much of it came in."""
+    """Say of each session planned for the day, that is not done or was ended early, how much of it came in."""
+    ended = {row.member_step_id for row in (*rows, *scores)}
     for step in log_waves.member_steps(session, member_id):
+        if step.state == "done" and step.id in ended and (words := not_done(session, member_id, (step.id,), day)):
+            yield f"ended with {words}"
         if step.due != day or step.state != "planned":
             continue
         asked = sum(planned.sets for planned in step.sets)

@@ -87,6 +87,21 @@ def result_line(log: Log, member_id: str, day: date, *, with_body_mass: bool = F
 
 
 @may("change")
+def not_done_of(log: Log, member_id: str, day: date) -> str:
+    """Say what of the planned sessions of a day was not done; empty where they are whole."""
+    left = (each.not_done for each in journal.sessions(log, member_id, day=day))
+    return "; ".join(each for each in left if each)
+
+
+@may("change")
+def message(log: Log, member_id: str, day: date, *, with_body_mass: bool = False, with_maxes: bool = False) -> str:
+    """Return the line to paste with what was not done in words before it: a log reads the line and passes over the words."""
+    line = result_line(log, member_id, day, with_body_mass=with_body_mass, with_maxes=with_maxes)
+    left = not_done_of(log, member_id, day)
+    return f"Not all of it: {left}. {line}" if left else line
+
+
+@may("change")
 def result_file(
     log: Log, member_id: str, day: date, *, with_body_mass: bool = False, with_maxes: bool = False
 ) -> tuple[str, str]:

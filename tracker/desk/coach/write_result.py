@@ -123,7 +123,8 @@ def _new_set(act: Act, member_id: str, day: date, one: ResultSet) -> NewSet:
         what = f"A body mass of {plain(body)} {one.load.unit} can't be."
         raise BadInputError(what, where=one.lift, mend="Ask for the result again.")
     left_out = BY_MEMBER if one.left_out else None
-    new = NewSet(lift.id, one.load, one.reps, one.rir, one.outcome, one.kind, body, left_out)
+    side = True if one.per_side and not lift.per_side else None
+    new = NewSet(lift.id, one.load, one.reps, one.rir, one.outcome, one.kind, body, left_out, per_side=side)
     if lift.body and body is None:
         known = log_results.body_mass_known(act.session, member_id, day, new)
         new = replace(new, body_mass=known, left_out=left_out or (None if known else WITHOUT_BODY))

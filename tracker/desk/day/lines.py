@@ -7,7 +7,7 @@ from dataclasses import dataclass, field, replace
 from datetime import date
 from decimal import Decimal
 
-from tracker.desk.day import body_percent, loading, sore
+from tracker.desk.day import body_percent, complex_max, loading, sore
 from tracker.desk.day.body_percent import Basis
 from tracker.desk.day.carried import Change, changes
 from tracker.desk.day.ceilings import ceilings, ended
@@ -64,6 +64,9 @@ class PlannedLine:
     body_ways: tuple[
         tuple[BodyShare, MadeLoad | None], ...
     ] = ()  # what a percentage may be of, where nobody said which
+    max_ways: tuple[
+        tuple[LiftRecord, Reference], ...
+    ] = ()  # of a complex: the maxes that may count, where nobody said which
     unchanged: Mass | None = None  # what it asks for itself, where it is done with the load that the set before was
     full: MadeLoad | None = None  # as asked, where a break makes it start lower and nobody has said yet that it does
     turn: int | None = None  # the sets of several lifts are done in turn: the block of the first of them
@@ -111,6 +114,9 @@ class Grounds:
     asked: tuple[
         PlannedSetRow, ...
     ] = ()  # as the coach asks, before anything was left out or replaced for what is sore
+    may_count: Mapping[str, tuple[LiftRecord, ...]] = field(
+        default_factory=dict[str, tuple[LiftRecord, ...]]
+    )  # by a complex: lifts whose max may be meant
     listed: Mapping[tuple[str, str], tuple[int, ...]] = field(
         default_factory=dict[tuple[str, str], tuple[int, ...]]
     )  # by planned set and lift: the numbers of its sets, where not all of them are done with that lift
@@ -140,8 +146,20 @@ def read_grounds(
         planned = tuple(row for row, _ in chosen)
         listed = {(row.id, row.lift.id): numbers for row, numbers in chosen}
     most = ceilings(todays, scene.choices)
-    stored = _stored(session, scene, planned)
-    return Grounds(step, planned, done, stored, most, ended(scene.choices, step.id), asks, listed)
+    may_count = {
+        each.lift.id: complex_max.candidates(session, scene.member.id, each)
+        for each in planned
+        if complex_max.is_open(each)
+    }
+    planned = tuple(_of_chosen(scene, each, may_count) for each in planned)
+    stored = _stored(session, scene, planned, [lift for lifts in may_count.values() for lift in lifts])
+    return Grounds(step, planned, done, stored, most, ended(scene.choices, step.id), asks, may_count, listed)
+
+
+def _of_chosen(scene: Scene, planned: PlannedSetRow, may_count: Mapping[str, tuple[LiftRecord, ...]]) -> PlannedSetRow:
+    """Let a complex be of the max that its member said counts for it."""
+    of = complex_max.chosen(scene, planned, may_count.get(planned.lift.id, ()))
+    return planned if of is None else replace(planned, of_lift=of)
 
 
 def grounds_of_line(session: Reader, scene: Scene, step: MemberStepRow, line: PlannedLine) -> Grounds:
@@ -150,9 +168,11 @@ def grounds_of_line(session: Reader, scene: Scene, step: MemberStepRow, line: Pl
     return Grounds(step, (line.planned,), {}, _stored(session, scene, (line.planned,)), most)
 
 
-def _stored(session: Reader, scene: Scene, planned: Sequence[PlannedSetRow]) -> tuple[estimates.Stored, ...]:
+def _stored(
+    session: Reader, scene: Scene, planned: Sequence[PlannedSetRow], more: Sequence[LiftRecord] = ()
+) -> tuple[estimates.Stored, ...]:
     asked = (lift for each in planned for lift in (each.lift, each.of_lift) if lift is not None)
-    lifts = {lift.id: lift for lift in asked}
+    lifts = {lift.id: lift for lift in (*asked, *more)}
     return tuple(estimates.read_lift(session, scene.log_name, scene.member.id, lift) for lift in lifts.values())
 
 
@@ -302,8 +322,12 @@ def _sets(
         ways = tuple(
             (each, weigh(scene, planned, chosen, step.ease, history, of, Basis(each))[0].made) for each in both
         )
+    counts = _may_count(scene, planned, grounds, histories) if chosen is None and not held else ()
+    if counts:
+        notes = (complex_max.ask_words(planned.lift), *notes[1:])
     painful = scene.sore.is_painful(planned.lift.name)
     if scene.sore.ill or painful:
+        counts = ()
         made, instead, notes, ways = None, None, (illness.OFFERED if scene.sore.ill else sore.PAINFUL,), ()
     percent = _true_percent(history, made, chosen, part, scene.day)
     reps = instead.reps if instead and instead.reps else planned.reps
@@ -314,10 +338,22 @@ def _sets(
             step.id, planned, number, chosen, options, made, percent,
             _chance(scene, planned, history, made, reps, first + sets_before),
             notes, done.get((planned.id, number)), instead, _cautions(scene, planned, of_max), held, attempts,
-            _said(planned, step), most, planned.lift.id in grounds.ended, painful or scene.sore.ill, part, None, ways, None, full,
+            _said(planned, step), most, planned.lift.id in grounds.ended, painful or scene.sore.ill, part, None, ways, counts, None, full,
         )
         for sets_before, number in enumerate(grounds.numbers(planned))
     ]  # fmt: skip
+
+
+def _may_count(
+    scene: Scene, planned: PlannedSetRow, grounds: Grounds, histories: Mapping[str, estimates.LiftHistory]
+) -> tuple[tuple[LiftRecord, Reference], ...]:
+    """Return the maxes of which a complex may be a percentage: told or tested ones alone."""
+    found: list[tuple[LiftRecord, Reference]] = []
+    for lift in grounds.may_count.get(planned.lift.id, ()):
+        known = references(histories[lift.id], planned.of_reps or 1, scene.day, scene.member.unit)
+        told = next((each for each in known if each.source != "estimated"), None)
+        found += [(lift, told)] if told else []
+    return tuple(found)
 
 
 def _true_percent(
@@ -356,6 +392,8 @@ def _chance(
         return None
     if little.rests_on_little(history, scene.day):
         return None
+    if planned.lift.body and not history.body_masses:
+        return None  # what is moved is not known
     moved = history.moved_kg(made.load, scene.day)
     return history.model.chance(moved, reps, day=scene.day, sets_before=sets_before)
 

@@ -18,7 +18,7 @@ def sets_here(
 ) -> tuple[PlannedSetRow, ...]:
     """Choose for each block of a step the way that the place can make, the coach's first way before all others.
 
-    One that is written for the place ("home") and can be made there goes before. A way that was begun stays. Where the place can make none, the first way stands, and says so itself.
+    One that is written for the place ("home") and can be made there goes before. A way that was begun stays. Where the place can make none, the way that is written for it stands, else the first; it says so itself.
     """
     begun = {planned_id for planned_id, _ in done}
     return tuple(row for ways in blocks(step) for row in _choose(ways, member, place, begun))
@@ -65,7 +65,8 @@ def _choose(
     taken = next((way for way in ways if any(row.id in begun for row in way)), None)
     makeable = [way for way in ways if can_make(way[0].lift, member, place)]
     meant = next((way for way in makeable if place is not None and _is_for(way, place)), None)
-    return taken or meant or next(iter(makeable), ways[0])
+    written = next((way for way in ways if not makeable and place is not None and _is_for(way, place)), None)
+    return taken or meant or written or next(iter(makeable), ways[0])
 
 
 def _is_for(way: list[PlannedSetRow], place: PlaceRecord) -> bool:

@@ -65,16 +65,20 @@ def _with_only_bell(option: Task, place: PlaceRecord) -> Task:
     Of a movement that may be done with one or two ("dumbbell row") nothing is taken for known.
     """
     kind = held(option.movement)
-    if kind not in ("dumbbell", "kettlebell") or option.load is not None or not _needs_two(option):
+    if kind not in ("dumbbell", "kettlebell") or option.load is not None or not option.for_two:
         return option
     bells = [item for item in place.of_kind(kind) if item.mass and item.number != 0]
     pair = len(bells) == 1 and (bells[0].number is None or bells[0].number > 1)
     return replace(option, load=bells[0].mass) if pair else option
 
 
-def _needs_two(task: Task) -> bool:
-    """Whether a movement is done with two bells, by its load or by its name."""
-    return task.implements > 1 or task.movement.casefold().startswith("double ")
+def only_one(task: Task, place: PlaceRecord | None) -> bool:
+    """Whether a movement is for two bells, and no two of a kind stand at the place."""
+    kind = held(task.movement)
+    if place is None or not task.for_two or kind not in ("dumbbell", "kettlebell"):
+        return False
+    bells = [item for item in place.of_kind(kind) if item.mass and item.number != 0]
+    return bool(bells) and all(item.number == 1 for item in bells)
 
 
 def kit_words(piece: Piece, place: PlaceRecord | None) -> tuple[str, ...]:
@@ -90,7 +94,7 @@ def kit_words(piece: Piece, place: PlaceRecord | None) -> tuple[str, ...]:
         if kind not in ("dumbbell", "kettlebell"):
             continue
         bells = [item for item in place.of_kind(kind) if item.mass and item.number != 0]
-        if _needs_two(task) and bells and all(item.number == 1 for item in bells):
+        if only_one(task, place):
             masses = ", ".join(str(item.mass) for item in bells)
             no_pair = f"one {kind} only ({masses})" if len(bells) == 1 else f"no two {kind}s alike ({masses})"
             said.append(

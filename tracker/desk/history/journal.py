@@ -10,6 +10,7 @@ from tracker.desk.base.cached import cached_until_write
 from tracker.desk.base.roles import may
 from tracker.desk.day import log_set, max_of_set
 from tracker.desk.day.step_state import reopened
+from tracker.desk.history.not_done import ended_early, not_done
 from tracker.desk.people.people import check_day
 from tracker.errors import BadInputError
 from tracker.limits import MOST_NAME
@@ -33,6 +34,10 @@ class JournalSession:
     session: SessionRow
     sets: tuple[SetRow, ...]
     scores: tuple[ScoreRow, ...] = ()
+    not_done: str = ""  # what was left out of the planned session that it was
+    ended_early: str = (
+        ""  # the planned session of which something was left when it was ended; its rest can be done still
+    )
 
 
 @may("see")
@@ -48,6 +53,11 @@ def sessions(
         days = [row.day for row in rows]
         sets = log_sets.sets_of(session, member_id, since=min(days), until=max(days)) if rows else ()
         scores = log_scores.scores_of(session, member_id, since=min(days), until=max(days)) if rows else ()
+        begun: dict[str, set[str | None]] = {}
+        for each in (*sets, *scores):
+            begun.setdefault(each.session_id or "", set()).add(each.member_step_id)
+        left = {row.id: not_done(session, member_id, begun.get(row.id, ()), row.day) for row in rows}
+        early = {row.id: ended_early(session, member_id, begun[row.id], row.day) for row in rows if left[row.id]}
     by_session = {
         key: tuple(group)
         for key, group in groupby(sorted(sets, key=lambda row: row.session_id), key=lambda row: row.session_id)
@@ -57,6 +67,8 @@ def sessions(
             row,
             tuple(sorted(by_session.get(row.id, ()), key=lambda each: each.position)),
             tuple(score for score in scores if score.session_id == row.id),
+            left[row.id],
+            early.get(row.id, ""),
         )
         for row in rows
     )

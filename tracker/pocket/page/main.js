@@ -9,7 +9,7 @@ const query = new URLSearchParams(location.search), $ = id => document.getElemen
 const ui = {gone: gone(), menu: false, open: "", fields: {}, pick: {}, mend: "", passed: passed(), freeOpen: false, first: !/(^|; )tidemark-first=pages/.test(document.cookie), sound: flag("sound"), vibration: flag("vibration"), lit: flag("lit"), freeAsked: 0, lasting: null, fresh: null};
 let plan = null, out = [], sent = [], storeBroken = false, unkept = null, trouble = "", memory = [], view = null, busy = false, wake = null, beeped = 0, phase = "";
 const BOUNCE_MS = 600, TRAINING_MS = 30 * 60000;
-const DRAFTED = /^(each_\d+|used_\d+|time|amount|finished|moves|more_reps|moreRounds|side|way|swaps|ones|note|partner)$/;
+const DRAFTED = /^(each_\d+|used_\d+|time|amount|finished|moves|more_reps|moreRounds|side|way|swaps|ones_\d+|note|partner)$/;
 let draft = null;
 const others = "BroadcastChannel" in self ? new BroadcastChannel("day") : null;
 
@@ -276,6 +276,8 @@ function scored(piece) {
   if (f.partner) body.partner = f.partner;
   const loads = Object.fromEntries(piece.movements.map((each, at) => [at, String(f[`used_${at}`] ?? "").replace(",", ".").trim(), each.unit]).filter(each => each[1]).map(([at, load, unit]) => [at, /[a-z]/i.test(load) ? load : `${load} ${unit}`]));
   if (Object.keys(loads).length) body.loads = loads;
+  const ones = Object.fromEntries(piece.movements.map((each, at) => [at, each]).filter(([at, each]) => each.two && (!(f.swaps || {})[at] || f.swaps[at] === (each.here ?? each.name)) && (f[`ones_${at}`] ?? (each.one_here ? "one" : "two")) === "one").map(([at]) => [at, true]));
+  if (Object.keys(ones).length) body.ones = ones;
   if (clock) {
     body.clock = clock.id;
     if (piece.taps !== 0 && clock.taps.length && !piece.clock.each) body.splits = clock.taps.map(each => time(Math.round((each - clock.zero) / 1000))).join(" ");
@@ -455,6 +457,7 @@ document.addEventListener("click", event => {
   else if (data.reps !== undefined) missedAt(Number(data.reps));
   else if (data.stepOf) step(data.stepOf, Number(data.by));
   else for (const name of ["finished", "moves", "rating", "rir", "side", "count", "way", "keepmax"]) if (data[name] !== undefined) { ui.fields[name] = data[name]; if (name === "finished") delete ui.fields.moves, delete ui.fields.more_reps; if (name === "moves") delete ui.fields.more_reps; keepDraft(); show(); break; }
+  if (data.ones !== undefined) { ui.fields[`ones_${data.at}`] = data.ones; keepDraft(); show(); }
   for (const name of Object.keys(data)) if (name.startsWith("swap-")) { ui.fields.swaps = {...ui.fields.swaps, [name.slice(5)]: data[name]}; keepDraft(); show(); }
 });
 

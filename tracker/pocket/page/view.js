@@ -264,13 +264,15 @@ function pieceCard(view) {
   if (piece.sore?.length) parts.push(...piece.sore.map(each => p("note", each)), signs(view.plan));
   parts.push(care(piece.cautions));
   if (clock) parts.push(clockFace(piece, clock));
-  parts.push(`<ul class="moves">${piece.movements.map((each, at) => `<li><span>${esc(each.words)}</span>${options(each, at, ui)}</li>`).join("")}</ul>`, ...piece.notes.map(each => p("note", each)));
+  parts.push(`<ul class="moves">${piece.movements.map((each, at) => `<li><span>${esc(each.words)}</span>${ones(each, at, ui)}${options(each, at, ui)}</li>`).join("")}</ul>`, ...piece.notes.map(each => p("note", each)));
   if (piece.sides.length) parts.push(`<p class="label">Which of the two numbers is yours?</p>`, pills("Which number is yours", "side", piece.sides, ui.fields.side, "side"));
   if (!clock && !piece.clock.none) parts.push(`<p class="label">Count-in</p>${pills("Count-in", "count", [["0", "none"], ["3", "3 s"], ["10", "10 s"]], ui.fields.count ?? "10", "count")}`, button("Start the clock", 'id="start" data-act="start"', "second"));
   parts.push(piece.way === "done" ? done(view, piece) : score(view, piece, clock), more(view, null));
   return parts.join("");
 }
 
+// One bell where two are asked is another version: said beside the movement, and kept with the score.
+const ones = (movement, at, ui) => { const on = ui.fields[`ones_${at}`] ?? (movement.one_here ? "one" : "two"); return !movement.two ? "" : `<div class="pills" role="group" aria-label="How many: ${esc(movement.name)}">${[["two", "With two"], ["one", "With one"]].map(([value, words]) => button(words, `id="ones_${at}_${value}" data-ones="${value}" data-at="${at}" aria-pressed="${on === value}"`)).join("")}</div>`; };
 const options = (movement, at, ui) => movement.options.length < 2 && !movement.unit ? "" : `<details id="swap_${at}"><summary>${movement.options.length < 2 ? "Another load" : movement.unit ? "Instead, or another load" : "Instead"}</summary>${movement.unit ? load(movement, at, ui) : ""}${movement.options.length < 2 ? "" : pills(`Instead of ${movement.name}`, `swap-${at}`, movement.options.map(([name, words]) => [name, words ? `${name}, ${words}` : name]), (ui.fields.swaps || {})[at] ?? movement.here ?? movement.name, `swap_${at}`)}</details>`;
 const load = (movement, at, ui) => `<label class="label" for="used_${at}">Load that you use, ${movement.unit}</label><input id="used_${at}" data-field="used_${at}" inputmode="decimal" autocomplete="off" value="${esc(ui.fields[`used_${at}`] ?? "")}" placeholder="as written">`;
 
@@ -383,7 +385,7 @@ const brief = n => n === "6" ? "6+" : n;
 function effort({now, plan}) {
   const row = now.sets.at(-1);
   if (!row || row.rir !== null && row.rir !== "" || row.outcome !== "done" || row.kind === "test" || Date.now() - Date.parse(row.at) > 20 * 60000 || now.hurts.has(row.lift)) return "";
-  if (now.on && now.on.lines.some(line => line.test && line.lift === row.lift)) return "";
+  if (now.on && now.on.lines.some(line => (line.test || line.technical) && line.lift === row.lift)) return "";
   const line = lineOf(now, row);
   return `<section class="effort" aria-labelledby="effort_head"><p class="label" id="effort_head">Last set, ${esc(row.said)}: ${line?.rated ? "RPE?" : "reps left?"}</p><div class="pills" role="group" aria-labelledby="effort_head">${efforts(line, plan).map(([n, words, short]) => button(short, `id="effort_${spot(n)}" data-do="effort" data-id="${esc(row.id)}" data-n="${n}" data-said="${esc(words)}" aria-label="${esc(words)}"`)).join("")}</div></section>`;
 }
@@ -412,6 +414,6 @@ function free({plan, ui, now}) {
     `${now.next.line?.body ? "" : weigh({plan, ui, now}, {body: lift.body && !plan.body_known})}${stepper("free_load", lift.body ? "Added load" : "Load", f.free_load ?? lift.load, lift.unit)}${far(ui, "free_load")}${stepper("free_reps", lift.each_side ? "Repetitions, each side" : "Repetitions", f.free_reps ?? lift.reps, "", "numeric")}<label class="label" for="free_note">Note</label><input id="free_note" data-field="free_note" maxlength="300" autocomplete="off" value="${esc(f.free_note ?? "")}">${button(ui.freeAsked ? `Yes, log ${times(lift)}${lift.near.find(each => each.load === lift.load)?.words || `${lift.load} ${lift.unit}`}` : "Log it", 'id="free_log" data-do="free_log"', "second")}</div></details>`;
 }
 
-const sessions = (head, id, rows, more) => rows.length ? `<section class="list" aria-labelledby="${id}"><h2 id="${id}">${head}</h2><ul>${rows.map(each => `<li class="session"><span><b>${esc(each.title)}</b><br><span class="soft">${esc(dayWords(each.due))}</span></span><div class="row">${button(more ? "Do it now" : "Begin", `id="begin_${each.id}" data-act="begin" data-session="${each.id}" aria-label="${more ? "Do it now" : "Begin"}: ${esc(each.title)}"`)}${more ? button("Skip it", `id="skip_${each.id}" data-do="skip" data-session="${each.id}" aria-label="Skip: ${esc(each.title)}"`, "plain") : ""}</div></li>`).join("")}</ul></section>` : "";
+const sessions = (head, id, rows, more) => rows.length ? `<section class="list" aria-labelledby="${id}"><h2 id="${id}">${head}</h2><ul>${rows.map(each => `<li class="session"><span><b>${esc(each.title)}</b><br><span class="soft">${esc(dayWords(each.due))}${each.begun ? `; ${esc(each.begun)}` : ""}</span></span><div class="row">${button(more ? "Do it now" : "Begin", `id="begin_${each.id}" data-act="begin" data-session="${each.id}" aria-label="${more ? "Do it now" : "Begin"}: ${esc(each.title)}"`)}${more ? button("Skip it", `id="skip_${each.id}" data-do="skip" data-session="${each.id}" aria-label="Skip: ${esc(each.title)}"`, "plain") : ""}</div></li>`).join("")}</ul></section>` : "";
 const missed = ({now}) => sessions("Missed", "missed_head", now.missed, true);
 const ahead = ({now}) => sessions("Coming", "ahead_head", now.ahead, false);

@@ -53,6 +53,9 @@ _SHORT_DAY = re.compile(
     rf"(?P<n>{SHORT_DAYS})(?:\.?,?:?(?:\s+-)?\s*$|(?=:)|\.?,?\s+(?=\d{{1,2}}\.\s?\d)|\.?,?\s+-\s|\.?,?(?={HOUR.pattern}\s*$))",
     re.IGNORECASE,
 )
+_NUMBERED = re.compile(
+    r"\((?P<a>[1-3])\)\.?|\s+session\s*#?(?P<b>[1-3])\b", re.IGNORECASE
+)  # "Mon (2)", "Monday session 2"
 _OF_SESSION = re.compile(r"(?:session|training|einheit)\b", re.IGNORECASE)
 _NAMED = re.compile(r"\s*\((?P<n>[^()]{2,60})\)\s*:?\s*")
 _SEPARATED = re.compile(r"\s*(?:[:.)\]|,-]+(?=\s|$)|/(?=\s)|\.(?=\s|$))?\s*")
@@ -116,6 +119,8 @@ def day_heading(text: str, asker: Asker, line: int, *, loose: bool = False) -> H
         else:
             weekday, at = weekday_of(found["n"]), found.end()
             part = found["when"] or (found["par"] if found["par"] and ALONE.fullmatch(found["par"]) else "")
+            if numbered := _NUMBERED.match(text, found.start("par") - 1 if found["par"] else at):
+                part, at = f"Session {numbered['a'] or numbered['b']}", numbered.end()
     elif (
         weekday is None
         and (found := _SHORT_DAY.match(text, start))
@@ -168,7 +173,7 @@ def _ends(text: str, at: int) -> bool:
 def _is_heading(text: str, found: re.Match[str]) -> bool:
     """Whether a weekday at the start of a line is a heading, not the first word of a sentence."""
     rest = text[found.end() :]
-    if re.match(r"\s*(?:[:.)\]|,/-]|$)", rest):
+    if re.match(r"\s*(?:[:.)\]|,/-]|$)", rest) or _NUMBERED.match(rest):
         return True
     if DATE_AT.match(rest.strip()):
         return True
