@@ -30,7 +30,7 @@ def show(now: Here) -> None:
         help="From a spreadsheet, with a heading: name, and where you have them unit, place, group. Or names alone, one a line.",
     )  # fmt: skip
     with st.expander("A file instead", key="roster_as_file", icon=":material/upload_file:"):
-        st.file_uploader("CSV or text", type=["csv", "tsv", "txt"], key=FILE)
+        st.file_uploader("CSV, xlsx or text", type=["csv", "tsv", "txt", "xlsx"], key=FILE)
     found = _read()
     if found is None:
         _how()
