@@ -81,6 +81,6 @@ def _hand(class_id: str, text: str, start: date, answers: dict[str, str]) -> Non
 
 def _said(done: HandedOut, text: str) -> str:
     st.session_state[HANDED] = (text, f"{done.words[:1].upper()}{done.words[1:]}.")
-    st.session_state.pop(LOCAL, None)
+    st.session_state[LOCAL] = None
     st.session_state.pop(LOCAL_TEXT, None)
     return f"Saved: {done.words}"
