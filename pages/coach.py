@@ -9,6 +9,7 @@ from tracker.components.coach import (
     classes_part,
     message_taking,
     result_taking,
+    wave_ends,
     whom_to_see,
 )
 from tracker.components.frame import empty, kept
@@ -34,6 +35,7 @@ if part == "results":
 elif part == "whom":
     if estimate_many.ahead(now, choice.member_ids):
         whom_to_see.show(now, choice)
+        wave_ends.show(now, choice)
 elif choice.step is None:
     st.info("There is no session in the log yet. Add a sheet to see its loads here.", icon=":material/info:")
     empty.way_to("sheet", "Add a sheet")

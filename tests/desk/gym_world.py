@@ -14,6 +14,7 @@ from tests.loads import kg
 from tests.undoing import newest_act, undo_newest
 from tracker.conditioning.ladder import Steady
 from tracker.conditioning.pieces import Piece, Task
+from tracker.desk.ahead import goals
 from tracker.desk.coach import classes, send_result
 from tracker.desk.day import log_set, session_said, today
 from tracker.desk.maxes import rep_maxes
@@ -55,6 +56,8 @@ class Theirs:
     score_id: str
     clock_id: str
     rep_max_id: str
+    goal_id: str
+    reached_id: str  # a goal that the first set reaches
     step: MemberStepRow
     wave_id: str
     fresh_wave: str  # of the gym, that they don't do
@@ -131,6 +134,8 @@ def _member(log: Log, name: str) -> Theirs:
     fresh = sheets.take_sheet(log, [member.id], SHEET.format(title=f"Ebb {name}", percent=75), this_day())
     with log.act("took them off") as act:
         end_wave(act, member.id, fresh.wave_id, this_day() - timedelta(days=1))
+    goal = goals.set_lift_goal(log, member.id, squat.id, reps=3, load=kg(130), by=None, day=this_day())
+    there = goals.set_lift_goal(log, member.id, squat.id, reps=5, load=kg(60), by=None, day=day - timedelta(days=3))
     log_set.log_set(log, member.id, day, NewSet(squat.id, kg(85), 3, Decimal(2)))
     newest = newest_act(log, member.id)
     assert newest is not None
@@ -146,6 +151,6 @@ def _member(log: Log, name: str) -> Theirs:
     again = people.member(log, member.id)
     assert again is not None
     return Theirs(
-        again, day, row.id, row, row.session_id, score.id, clock.id, known, step, taken.wave_id, fresh.wave_id, piece.id,
+        again, day, row.id, row, row.session_id, score.id, clock.id, known, goal, there, step, taken.wave_id, fresh.wave_id, piece.id,
         place, squat, unasked, newest.act_id, account.id, group, evening, line,
     )  # fmt: skip

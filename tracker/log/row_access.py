@@ -23,7 +23,7 @@ from tracker.log.who import HERE, Grant, RefusedError, Who, granted, who
 OF_MEMBER = {  # the column that says whose a row is
     "members": "id", "sessions": "member_id", "body_masses": "member_id", "rep_maxes": "member_id",
     "member_waves": "member_id", "piece_clocks": "member_id", "scores": "member_id", "rest_days": "member_id",
-    "changes": "member_id", "group_members": "member_id", "class_members": "member_id",
+    "changes": "member_id", "goals": "member_id", "group_members": "member_id", "class_members": "member_id",
 }  # fmt: skip
 OF_GYM = {"lifts", "places", "waves", "pieces"}  # everybody's, unless they are private to a member
 WITHIN = {  # belongs to whom the row belongs that it hangs on
@@ -221,6 +221,11 @@ def hold(session: OrmSession, table: str, owners: Iterable[str | None]) -> None:
     wall.person, wall.grant, wall.seen = person, grant, None
     for owner in owners:
         wall.may_write(connection, table, owner)
+
+
+def hold_history(session: OrmSession, entries: Iterable[Change]) -> None:
+    """Hold new entries of the history to the wall, as it holds what the ORM writes: nobody writes into another's."""
+    hold(session, Change.__tablename__, {each.member_id for each in entries} - {None})
 
 
 def private_to() -> str | None:

@@ -9,6 +9,7 @@ from typing import Any
 
 from tracker.log.columns import Base
 from tracker.log.models.conditioning import Piece, PieceClock, PieceOption, PieceScore
+from tracker.log.models.goals import Goal
 from tracker.log.models.groups import (
     ClassMember,
     ClassTime,
@@ -32,6 +33,7 @@ __all__ = [
     "ClassMember",
     "ClassTime",
     "ClassWave",
+    "Goal",
     "Group",
     "GroupCoach",
     "GroupMember",
