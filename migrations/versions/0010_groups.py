@@ -1,7 +1,7 @@
 """Groups of members with their coaches, and classes: who is in them, when they are, and what was handed to them.
 
 Revision ID: 0010
-Revises: 0008
+Revises: 0009
 """
 
 import sqlalchemy as sa
@@ -10,7 +10,7 @@ from alembic.util import CommandError
 
 
 revision = '0010'
-down_revision = "0009"
+down_revision = '0009'
 branch_labels = None
 depends_on = None
 

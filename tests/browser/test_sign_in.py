@@ -30,7 +30,8 @@ from tests.day import this_day
 from tests.loads import kg
 from tracker.desk.day import log_set
 from tracker.desk.history import journal
-from tracker.desk.people import accounts, people
+from tracker.desk.people import accounts, invitations, people, roster
+from tracker.exchange.roster import read_roster
 from tracker.log.sets import NewSet
 
 if TYPE_CHECKING:
@@ -284,6 +285,7 @@ def test_a_stranger_sees_one_page_and_comes_in_by_an_invitation(gym: Gym, phone:
     at_rest(page)
     assert page.get_by_role("heading", name="Not known here yet").is_visible()
     page.get_by_label("Code of the invitation").fill(made.code.lower())
+    page.get_by_text("Yes, my coach may see it").click()  # as she said before; else it would be hers alone again
     page.get_by_role("button", name="Come in").click()
     page.get_by_text("Signed in: Bea").wait_for()
     again = phone(cookies={COOKIE: cookie(gym, "somebody-else")})
@@ -291,6 +293,21 @@ def test_a_stranger_sees_one_page_and_comes_in_by_an_invitation(gym: Gym, phone:
     again.get_by_role("button", name="Come in").click()
     at_rest(again)
     assert again.get_by_role("heading", name="Not known here yet").is_visible()
+
+
+def test_an_invitation_by_a_link_waits_while_one_signs_in_and_asks_of_the_coach(gym: Gym, phone: Any) -> None:
+    (made,) = invitations.invite_all(gym.log, [roster.take(gym.log, read_roster("Zelda")).member_ids[0]])
+    page = phone(path=f"/?invitation={made.code}")
+    page.get_by_text("You are invited").wait_for()
+    sign_in(page, "zelda-1")
+    page.get_by_role("heading", name="Not known here yet").wait_for()
+    page.locator(f"input[value='{made.code}']").wait_for()
+    assert page.get_by_role("radio", name="No, it is mine alone").is_checked()
+    picture(page, "invited")
+    page.get_by_text("Yes, my coach may see it").click()
+    page.get_by_role("button", name="Come in").click()
+    page.get_by_text("your log is shared with the coach").wait_for()
+    assert {each.name: each.shared for each in people.members(gym.log)}["Zelda"]
 
 
 def test_a_cookie_that_is_forged_changed_late_or_of_another_place_is_nobodys(gym: Gym, phone: Any) -> None:

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from io import BytesIO
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from openpyxl import Workbook
 
 from tracker.errors import BadInputError
 from tracker.exchange.problems import BadFileError
@@ -33,6 +36,28 @@ def test_names_alone_and_names_with_units_need_no_heading():
     assert [each.unit for each in read("Ana,pounds\nBo,\nCy,KG")] == ["lb", None, "kg"]
 
 
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [
+        ("1. Ana Quay\n2) Bo Weir\n- Cy\n", [("Ana Quay", ()), ("Bo Weir", ()), ("Cy", ())]),
+        ("Early:\nAna\nBo\n\nLate crew:\n- Cy\n", [("Ana", ("Early",)), ("Bo", ("Early",)), ("Cy", ("Late crew",))]),
+        ("Ana, Bo Weir and Cy", [("Ana", ()), ("Bo Weir", ()), ("Cy", ())]),
+        ("First name,Last name,E-mail,Team\nAna,Quay,a@x.example,Early\nBo,Weir", [("Ana Quay", ("Early",)), ("Bo Weir", ())]),
+        ("3-Ply Joe\n7th Ana", [("3-Ply Joe", ()), ("7th Ana", ())]),
+    ],
+)  # fmt: skip
+def test_lists_and_parted_names(text, said):
+    assert [(each.name, each.groups) for each in read(text)] == said
+
+
+def test_a_workbook():
+    book, into = Workbook(), BytesIO()
+    for row in (("name", "group"), ("Ana", "Early"), ("Bo", None)):
+        book.active.append(row)
+    book.save(into)
+    assert read(into.getvalue()) == (RosterRow(2, "Ana", groups=("Early",)), RosterRow(3, "Bo"))
+
+
 def test_columns_that_are_not_read_are_told():
     roster = read_roster("member,phone,group\nAna,555,Early")
     assert (roster.columns, roster.ignored) == (("name", "group"), ("'phone'",))
@@ -53,6 +78,7 @@ def test_all_that_is_wrong_is_told_at_once_with_its_line():
     [
         ("", "nobody in it"), ("\n \n", "nobody in it"), ("name,unit\n", "nobody below it"),
         ("Ana,Early\nBo,Late", "no heading"), ("unit,group\nkg,Early", "no column name"), ("name,name\nA,B", "Two columns"),
+        ("Early:\nAna\n\nEvening\nBo", "Evening stands after an empty line"),
         (b"\xff\xfeA\x00", "UTF-16"), ("\n".join(f"m{n}" for n in range(2001)), "2,001 members"),
     ],
 )  # fmt: skip

@@ -41,7 +41,7 @@ def roster(
 ) -> None:  # fmt: skip
     """Take members from a table: name, and where they are said unit, place and group; all of it, or nothing.
 
-    A CSV or a text with a heading such as name,unit,place,group, cells parted by commas, semicolons or tabs; names alone,
+    A CSV, a workbook (xlsx) or a text with a heading such as name,unit,place,group, cells parted by commas, semicolons or tabs; names alone,
     one a line, need none. Who is in the log already only joins the groups that the table names. A place that is new gets
     the usual kit of a gym, to be looked at on the page Kit.
 

@@ -16,9 +16,11 @@ from tracker.exchange.cells import parse_name, shown
 from tracker.exchange.csv_text import decoded, split_rows
 from tracker.exchange.guess import UNIT_WORDS
 from tracker.exchange.problems import Problems
+from tracker.exchange.roster_lists import as_table
+from tracker.exchange.workbook import read_sheet
 from tracker.units import Unit
 
-MOST_ROWS, MOST_LETTERS = 2000, 1_000_000  # members of one table; a larger one is something else
+MOST_ROWS, MOST_BYTES = 2000, 2_000_000  # members of one table; a larger one is something else
 EXAMPLE = "name,unit,place,group"
 # What each column may be called, in four languages of gyms; from memory.
 CALLED = {
@@ -56,24 +58,20 @@ def read_roster(content: bytes | str, name: str = "the table") -> Roster:
     """Read a roster, pasted or as a file.
 
     Args:
-        content: The text, or the bytes of a file in UTF-8.
+        content: The text, or the bytes of a file: text in UTF-8, or an xlsx workbook.
         name: What to call it in a message.
 
     Raises:
         BadInputError: if it is empty, too long, or no text.
         BadFileError: if rows can't be taken; it tells up to twenty of them, each with line, column and mend.
     """
-    text = decoded(content if isinstance(content, bytes) else content.encode("utf-8", "replace"), name)
-    if len(text) > MOST_LETTERS:
-        raise BadInputError(
-            f"The table has {len(text):,} letters.", where=name, mend=f"At most {MOST_LETTERS:,} are read."
-        )
-    rows = [(line, [cell.strip() for cell in cells]) for line, cells in _rows(text, name) if any(map(str.strip, cells))]
+    found = _rows(content if isinstance(content, bytes) else content.encode("utf-8", "replace"), name)
+    rows = [(line, [cell.strip() for cell in cells]) for line, cells in found if any(map(str.strip, cells))]
     if not rows:
         raise BadInputError(
             "There is nobody in it.", where=name, mend="Paste one member a line, or a table with a heading."
         )
-    at, ignored, body = _columns(rows, name)
+    at, ignored, body = _columns(as_table(rows, headed=_headed(rows[0][1])), name)
     if not body:
         raise BadInputError(
             "There is a heading and nobody below it.", where=name, mend="Write one member a line below it."
@@ -85,9 +83,23 @@ def read_roster(content: bytes | str, name: str = "the table") -> Roster:
     return Roster(name, _read(body, at, name), tuple(at), ignored)
 
 
-def _rows(text: str, name: str) -> list[tuple[int, list[str]]]:
+def _rows(content: bytes, name: str) -> list[tuple[int, list[str]]]:
+    """Take the content apart: a workbook by its largest sheet, a text by what parts its cells."""
+    if len(content) > MOST_BYTES:
+        raise BadInputError(
+            f"The file has {len(content):,} bytes.", where=name, mend=f"At most {MOST_BYTES:,} are read."
+        )
+    if content.startswith(b"PK"):
+        return list(read_sheet(content, name).rows)
+    text = decoded(content, name)
     sign = next((each for each in ("\t", ";") if each in text), ",")
     return list(split_rows(StringIO(text, newline=""), name, sign))
+
+
+def _headed(cells: Sequence[str]) -> bool:
+    """Whether a row names a column of ours."""
+    words = {" ".join(cell.replace("_", " ").split()).casefold() for cell in cells}
+    return any(words & set(called) for called in CALLED.values())
 
 
 def _columns(

@@ -259,6 +259,7 @@ CALLS: dict[str, Call] = {
     "classes.classes": lambda log, t, tmp: classes.classes(log),
     "classes.add_class": lambda log, t, tmp: classes.add_class(log, f"Noon {t.member.name}", member_ids=[t.id]),
     "classes.change_class": lambda log, t, tmp: _class_again(log, t),
+    "classes.members_seen": lambda log, t, tmp: classes.members_seen(log, t.class_id),
     "classes.remove_class": lambda log, t, tmp: classes.remove_class(log, t.class_id),
     "groups.groups": lambda log, t, tmp: groups.groups(log),
     "groups.groups_whole": lambda log, t, tmp: groups.groups_whole(log),

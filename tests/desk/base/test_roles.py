@@ -46,7 +46,7 @@ OF_GYM = {
 }  # fmt: skip
 # Not about one member's records: the coach's list of sessions names nobody.
 OF_CLASS = {
-    "class_sheet.dated_sessions", "class_sheet.sessions", "class_sheet.likely_class", "classes.classes", "classes.remove_class",
+    "class_sheet.dated_sessions", "class_sheet.sessions", "class_sheet.likely_class", "classes.classes", "classes.members_seen", "classes.remove_class",
     "groups.groups", "hand_out.hand_out", "hand_out.handed", "who_did.class_days", "who_did.who_did_it",
 }  # fmt: skip
 FILE_ONLY = {  # a server has tools of its own for its copies, and no pairing
@@ -54,7 +54,7 @@ FILE_ONLY = {  # a server has tools of its own for its copies, and no pairing
     "devices.end_code", "devices.code_state", "devices.remove", "take_away.sealed_copy",
 }  # fmt: skip
 READS = {
-    "classes.classes", "groups.groups", "groups.groups_whole", "groups.given", "hand_out.handed", "invitations.uninvited",
+    "classes.classes", "classes.members_seen", "groups.groups", "groups.groups_whole", "groups.given", "hand_out.handed", "invitations.uninvited",
     "roster.look_at", "who_did.class_days", "who_did.who_did_it", "accounts.accounts", "accounts.keep_an_owner", "after.tested_reps", "class_sheet.sessions", "class_sheet.likely_class",
     "class_sheet.class_sheet", "class_sheet.dated_sessions", "class_table.class_table", "deletion.what_goes", "deletion.copies_holding", "due.due_tests",
     "due.away", "plan.of_class", "wave_end.wave_end", "from_message.sessions_of", "from_message.told_of", "from_message.newest_told", "export.export", "export.export_seen", "foreign.look_at", "people.members", "people.members_named", "people.free_name", "people.lifts", "places.places",

@@ -11,16 +11,18 @@ from typing import Any
 
 import streamlit as st
 
+from tracker.components.frame import kept as address
 from tracker.components.frame.as_typed import as_typed
-from tracker.components.frame.frame import Here
+from tracker.components.frame.frame import Here, moment_here
 from tracker.components.frame.words import day_words, first_up
-from tracker.desk.coach import class_sheet
+from tracker.desk.coach import class_sheet, classes, hand_out
 from tracker.desk.coach.class_sheet import DatedSession
 from tracker.desk.people import people, places
 from tracker.log.records import StepRow
 from tracker.wording import counted
 
 OWN_PLACE = ""
+NO_CLASS = "by-hand"
 KEPT = "coach_kept"  # what was chosen, since Streamlit forgets a widget that is not drawn
 
 
@@ -52,6 +54,7 @@ def choose(now: Here, *, with_session: bool) -> ClassChoice:
         likely, members = class_sheet.likely_class(now.log, now.today)
         everybody = [each.id for each in people.members(now.log)]
         kept.update(step=likely, members=list(members), everybody=everybody, place=OWN_PLACE, day=now.today)
+    _class(now, dated)
     if with_session and steps:
         _select("step", "Session", _names(dated, now.today))
         _follow(dated)
@@ -66,6 +69,31 @@ def choose(now: Here, *, with_session: bool) -> ClassChoice:
         _day(now)
     step = steps.get(kept["step"]) if kept["step"] else None
     return ClassChoice(step, who, kept["place"] or None, kept["day"])
+
+
+def _class(now: Here, dated: Mapping[str, DatedSession]) -> None:
+    """Take the class that is on or comes next, or another one: its members, its place, and what it was handed.
+
+    The log keeps the classes, so that nothing is chosen anew on another day or another phone.
+    """
+    known = classes.classes(now.log)
+    if not known:
+        return
+    likely = classes.class_now(known, moment_here())
+    names = {NO_CLASS: "Members by hand", **{each.id: each.name for each in known}}
+    chosen = address.select("class", "Class", names, default=likely.id if likely else NO_CLASS)
+    choice = st.session_state[KEPT]
+    if chosen == NO_CLASS or choice.get("class") == chosen:
+        choice["class"] = chosen
+        return
+    found = next(each for each in known if each.id == chosen)
+    waves = {each.wave_id for each in hand_out.handed(now.log, chosen)}
+    step = next((key for key, each in dated.items() if each.step.wave_id in waves), choice["step"])
+    choice["members"] = choice["everybody"] = list(classes.members_seen(now.log, chosen))
+    choice["place"] = found.place_id or OWN_PLACE
+    choice["class"], choice["step"], choice["followed"] = chosen, step, step
+    if step in dated and dated[step].day is not None:
+        choice["day"] = dated[step].day
 
 
 def _names(dated: Mapping[str, DatedSession], today: date) -> dict[str, str]:

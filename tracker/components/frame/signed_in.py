@@ -138,11 +138,13 @@ def _way_in() -> None:
 
 def _stranger(log: Log, identity: tuple[str, str]) -> None:
     st.title("Not known here yet")
-    st.write("You are signed in, but this log does not know you. Ask the owner of the log for an invitation.")
-    if (code := invitation_kept.kept(had=bool(st.session_state.get("invitation_code")))) and not st.session_state.get(
-        "invitation_code"
-    ):
+    code = invitation_kept.kept(had=bool(st.session_state.get("invitation_code")))
+    if code and not st.session_state.get("invitation_code"):
         st.session_state["invitation_code"] = code
+    if code:
+        st.write("You are signed in, and your invitation came along. Answer one question, and come in.")
+    else:
+        st.write("You are signed in, but this log does not know you. Ask the owner of the log for an invitation.")
     with st.form("invitation"):
         st.text_input("Code of the invitation", key="invitation_code", max_chars=40, placeholder="ABCD-EFGH-JKMN-PQRS")
         st.radio("May your coach see what you log?", list(SHARE), format_func=SHARE.__getitem__, key="invitation_share")

@@ -7,6 +7,7 @@ from html import escape
 import streamlit as st
 
 from tracker.components.frame.acts import do, touch
+from tracker.components.frame.empty import way_to
 from tracker.components.frame.zone import by_reader
 from tracker.desk.people import accounts, people
 from tracker.desk.people.accounts import ROLES, Invitation, Role
@@ -36,6 +37,7 @@ def show(log: Log) -> None:
     for row in known:
         _row(log, row, members)
     _invite(log, members)
+    way_to("roster", "Many at once: members, invitations, groups", icon=":material/group_add:")
     with st.expander("What each may do", key="account_rights", icon=":material/help:"):
         for each in RIGHTS:
             st.markdown(each)

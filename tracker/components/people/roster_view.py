@@ -30,7 +30,7 @@ def show(now: Here) -> None:
         help="From a spreadsheet, with a heading: name, and where you have them unit, place, group. Or names alone, one a line.",
     )  # fmt: skip
     with st.expander("A file instead", key="roster_as_file", icon=":material/upload_file:"):
-        st.file_uploader("CSV or text", type=["csv", "tsv", "txt"], key=FILE)
+        st.file_uploader("CSV, xlsx or text", type=["csv", "tsv", "txt", "xlsx"], key=FILE)
     found = _read()
     if found is None:
         _how()
@@ -47,10 +47,15 @@ def show(now: Here) -> None:
     except TidemarkError as error:
         _wrong(error)
         return
-    _preview(preview)
+    _head(preview)
     if preview.nothing:
         st.info("The log has all of them already. Add whoever is new to the table.", icon=":material/check:")
-        return
+    else:
+        _take_it(preview, found)
+    _rows(preview)
+
+
+def _take_it(preview: RosterPreview, found: Roster) -> None:
     many = len(preview.new)
     label = f"Take {counted(many, 'member')}" if many else "Put them into their groups"
     st.button(
@@ -96,7 +101,7 @@ def _how() -> None:
     )
 
 
-def _preview(preview: RosterPreview) -> None:
+def _head(preview: RosterPreview) -> None:
     st.html(f'<p class="over">{escape(preview.words)}</p>')
     if preview.ignored:
         st.caption(as_typed(f"Not read: {', '.join(preview.ignored)}."))
@@ -106,6 +111,9 @@ def _preview(preview: RosterPreview) -> None:
             f"New: {names}, with the usual kit of a gym. Look at it under Kit before loads are made.",
             icon=":material/shelves:",
         )
+
+
+def _rows(preview: RosterPreview) -> None:
     st.html(_table(preview.people[:SHOWN]))
     if len(preview.people) > SHOWN:
         with st.expander(f"{len(preview.people) - SHOWN} more", key="roster_more"):

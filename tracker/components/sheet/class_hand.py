@@ -45,12 +45,13 @@ def show(now: Here, preview: SheetPreview, text: str, known: tuple[ClassRecord, 
     found = next(each for each in known if each.id == chosen)
     _local(now, text)
     st.button(
-        f"Hand it to {counted(found.total, 'member')}", type="primary", width="stretch", key="hand_take", on_click=_hand,
+        f"Hand it to {counted(found.total, 'member')}", type="secondary" if done and done[0] == text else "primary", width="stretch", key="hand_take", on_click=_hand,
         icon=":material/groups:", args=(chosen, text, start, dict(preview.answers)),
     )  # fmt: skip
-    st.caption(
-        "Also to members who keep their log to themselves: they get the plan, and you see nothing of what they do."
-    )
+    if who().role != HERE.role:
+        st.caption(
+            "Also to members who keep their log to themselves: they get the plan, and you see nothing of what they do."
+        )
 
 
 def _local(now: Here, text: str) -> None:
@@ -80,6 +81,6 @@ def _hand(class_id: str, text: str, start: date, answers: dict[str, str]) -> Non
 
 def _said(done: HandedOut, text: str) -> str:
     st.session_state[HANDED] = (text, f"{done.words[:1].upper()}{done.words[1:]}.")
-    st.session_state.pop(LOCAL, None)
+    st.session_state[LOCAL] = None
     st.session_state.pop(LOCAL_TEXT, None)
     return f"Saved: {done.words}"

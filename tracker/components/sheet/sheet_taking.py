@@ -42,7 +42,6 @@ def show(now: Here, preview: SheetPreview, text: str) -> None:
     if known:
         st.header("For a class")
         class_hand.show(now, preview, text, known)
-        st.header("For single members")
     wave = preview.earlier.id if preview.earlier else _taken_before(text)
     on = sheets.members_on(now.log, wave) if wave else ()
     others = {each.id: each.name for each in people.members(now.log) if each.id not in on}
@@ -51,6 +50,9 @@ def show(now: Here, preview: SheetPreview, text: str) -> None:
         if others:
             with st.expander("For others too", key="sheet_more"):
                 _take(now, preview, text, others)
+    elif others and known:
+        with st.expander("For single members", key="sheet_single"):
+            _take(now, preview, text, others)
     elif others:
         _take(now, preview, text, others)
     elif not on:

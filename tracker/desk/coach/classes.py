@@ -12,6 +12,7 @@ from tracker.errors import BadInputError
 from tracker.log import classes as log_classes
 from tracker.log import groups as log_groups
 from tracker.log import kit as log_kit
+from tracker.log import members as log_members
 from tracker.log.classes import ClassRecord
 from tracker.log.unit_of_work import Log, Reader
 from tracker.log.who import Grant, RefusedError, who
@@ -29,6 +30,14 @@ def classes(log: Log) -> tuple[ClassRecord, ...]:
     with log.reading() as session:
         found = log_classes.classes(session)
         return tuple(each for each in found if _is_theirs(session, each))
+
+
+@may("lead")
+def members_seen(log: Log, class_id: str) -> tuple[str, ...]:
+    """Return the ids of those members of a class whom the one who asks sees, by name."""
+    with log.reading() as session:
+        found = log_classes.everybody(session, class_of(session, class_id).id)
+        return tuple(each.id for each in log_members.members(session) if each.id in found)
 
 
 @may("lead", grant=OF_CLASS)
