@@ -73,8 +73,8 @@ function keepDraft() {
 }
 function dropDraft() { draft = null; if (!storeBroken) store.remember("draft", null).catch(() => {}); }
 
-// Load and Done stand on the first screen: with large letters, or on a small one, the warm-up before them is one line, until
-// a hand opens it.
+// Where load and Done would lie below the first screen, the warm-up before them is one line until a hand opens it. With letters
+// of twice the size they may lie below it all the same.
 function fold() {
   const warm = $("warm_box"), done = $("done"), load = done && document.querySelector(".next .big");
   if (!warm || !load || ui.warm !== undefined) return;
