@@ -17,7 +17,6 @@ from functools import lru_cache
 from math import ceil, log
 
 import numpy as np
-from numpy.typing import NDArray
 
 from tracker.errors import BadInputError
 from tracker.strength.bands import NEGLIGIBLE, misfit
@@ -132,8 +131,8 @@ def _most(belief: Belief, at: int, more: float, motion: Parameters, weeks: int) 
     log_weight = belief.log_weight - belief.log_weight.max()
     kept = np.flatnonzero(log_weight > log(NEGLIGIBLE))
     share: Floats = np.cumsum(np.exp(log_weight[kept]))
-    place: NDArray[np.intp] = np.searchsorted(share, stratum * share[-1])
-    point = kept[np.minimum(place, len(kept) - 1)]
+    wanted: Floats = stratum * float(share[-1])
+    point = kept[np.minimum(np.searchsorted(share, wanted), len(kept) - 1)]
     found, into = np.unique(point, return_inverse=True)
     roots = _roots(belief.cov[:, found].T.reshape(-1, SIZE, SIZE))
     start = belief.mean[:, point] + np.einsum("pij,jp->ip", roots[into], normals[:SIZE])
