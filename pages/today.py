@@ -43,6 +43,7 @@ found = whats_next(
 )  # fmt: skip
 plan, line = found.plan, found.line
 bar = places.bar_in_use(plan.member, plan.place)
+top.follow(found.kind, found.title)
 
 st.title(as_typed(first_up(plan.step.title)) if plan.step else first_up(day_words(day, now.today)))
 where.show(plan.place, bar, day)

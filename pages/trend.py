@@ -7,13 +7,11 @@ from tracker.components.frame import empty, plot, where
 from tracker.components.frame.as_typed import as_typed
 from tracker.components.frame.frame import end, here
 from tracker.components.maxes import (
-    ahead_view,
     goal_card,
     lift_glance,
-    reasons_view,
+    trend_behind,
     trend_choice,
     trend_fan,
-    trend_tables,
     trend_view,
 )
 from tracker.desk.day import weights
@@ -50,11 +48,7 @@ with shown:
     trend_fan.say(fan)
     goal_card.show(now, view, known)
     trend_view.holds(view, weights.options(now.log, now.member, lift, reps, now.today), now.today)
-ahead_view.when_to_test(now, view)
-ahead_view.record(now, view)
-reasons_view.why(now, view)
-reasons_view.which(now, view)
-trend_tables.table(now, view, drawn.since)
+trend_behind.show(now, view, drawn.since)
 with st.container(horizontal=True, gap="small", key="trend_ways"):
     empty.way_to(
         "best_marks", "Best marks", icon=":material/trophy:", carried={**where.carried(now, now.today), "lift": lift.id}

@@ -30,6 +30,7 @@ COMMANDS = {
     "demo": "pages:demo",
     "next": "next:next_thing",
     "weights": "weights:weights",
+    "plan": "plan:plan",
     "estimate": "estimate:estimate",
     "score": "score:score",
     "goal": "goal:goal",
@@ -39,7 +40,11 @@ COMMANDS = {
     "backup": "custody:backup",
     "restore": "custody:restore",
     "check": "custody:check",
+    "dump": "dumps:dump",
+    "rehearse": "dumps:rehearse",
     "account": "accounts:account",
+    "roster": "gym:roster",
+    "class": "gym:class_",
 }
 
 

@@ -60,15 +60,37 @@ def headline(view: TrendView, today: date) -> None:
         head = view.gain.words(today, each=view.lift.implements > 1)
         began = said(view.gain.then.estimate, view)
         sure = f"From about {began} on {view.gain.since_words(today)}; {view.gain.sure}. "
+    if view.miss is not None:
+        _missed_first(view, today, band, sure)
+        return
     st.html(
         f'<p class="big">{escape(head)}</p>'
         f'<p class="plain">{escape(sure)}<b>Estimated {view.reps}RM today: {escape(now)}</b>, 80 % sure it is between {escape(band)}. '
         f"From {counted(len(view.sets), 'set')}.</p>"
     )
+    _beside(view)
+
+
+def _beside(view: TrendView) -> None:
     if view.would_narrow:
         st.html(f'<p class="plain">{escape(view.would_narrow)}</p>')
     for flag in view.flags:
         st.info(flag, icon=":material/flag:")
+
+
+def _missed_first(view: TrendView, today: date, band: str, sure: str) -> None:
+    """Where as much as the estimate was missed and not made since, that stands first, and of the estimate the band alone."""
+    miss = view.miss
+    assert miss is not None
+    each = " each" if view.lift.implements > 1 else ""
+    gain = f"{view.gain.words(today, each=bool(each))}. " if view.gain is not None and view.gain.told else ""
+    st.html(
+        f'<p class="big">{escape(miss.short)}</p>'
+        f'<p class="plain">Not made {view.reps} {"time" if view.reps == 1 else "times"} {escape(miss.when(today))}, nor since. '
+        f"<b>Estimated {view.reps}RM today: 80 % sure it is between {escape(band)}{each}.</b> {escape(gain + sure)}"
+        f"From {counted(len(view.sets), 'set')}.</p>"
+    )
+    _beside(view)
 
 
 def holds(view: TrendView, options: Sequence[Reference], today: date) -> None:
