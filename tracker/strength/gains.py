@@ -46,16 +46,17 @@ def beside_published(percent: float) -> str:
     >>> beside_published(0.25)
     'About what competitors gained (0.2 to 0.3 %).'
     """
-    bounds = (
-        (STRONG[0], "Less than even very strong people gained"),
-        (STRONG[1], "About what very strong people gained over two years"),
-        (COMPETITORS[0], "Less than competitors gained"),
-        (COMPETITORS[1], "About what competitors gained"),
-        (FIRST_YEAR[0], "More than competitors gained, less than people in their first year"),
-        (FIRST_YEAR[1], "About what people gained in their first year"),
+    strong, competitors, first_year = (f"({low:g} to {high:g} %)" for low, high in (STRONG, COMPETITORS, FIRST_YEAR))
+    words = (
+        (STRONG[0], f"Less than even very strong people gained {strong}."),
+        (STRONG[1], f"About what very strong people gained over two years {strong}."),
+        (COMPETITORS[0], f"Less than competitors gained {competitors}."),
+        (COMPETITORS[1], f"About what competitors gained {competitors}."),
+        (
+            FIRST_YEAR[0],
+            f"More than competitors gained {competitors}, less than people in their first year {first_year}.",
+        ),
+        (FIRST_YEAR[1], f"About what people gained in their first year {first_year}."),
     )
-    figures = (STRONG, STRONG, COMPETITORS, COMPETITORS, COMPETITORS, FIRST_YEAR)
-    for (most, words), (low, high) in zip(bounds, figures, strict=True):
-        if percent <= most:
-            return f"{words} ({low:g} to {high:g} %)."
-    return f"More than people gained on average in their first year ({FIRST_YEAR[0]:g} to {FIRST_YEAR[1]:g} %)."
+    more = f"More than people gained on average in their first year {first_year}."
+    return next((said for most, said in words if percent <= most), more)

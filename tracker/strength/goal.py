@@ -130,11 +130,11 @@ def _most(belief: Belief, at: int, more: float, motion: Parameters, weeks: int) 
     stratum, normals = _starts()
     log_weight = belief.log_weight - belief.log_weight.max()
     kept = np.flatnonzero(log_weight > log(NEGLIGIBLE))
-    share = np.cumsum(np.exp(log_weight[kept]))
-    point = kept[np.minimum(np.searchsorted(share, stratum * share[-1]), len(kept) - 1)]
+    share: Floats = np.cumsum(np.exp(log_weight[kept]))
+    wanted: Floats = stratum * float(share[-1])
+    point = kept[np.minimum(np.searchsorted(share, wanted), len(kept) - 1)]
     found, into = np.unique(point, return_inverse=True)
-    values, vectors = np.linalg.eigh(belief.cov[:, found].T.reshape(-1, SIZE, SIZE))
-    roots = vectors * np.sqrt(np.maximum(values, 0))[:, None]
+    roots = _roots(belief.cov[:, found].T.reshape(-1, SIZE, SIZE))
     start = belief.mean[:, point] + np.einsum("pij,jp->ip", roots[into], normals[:SIZE])
     active = belief.active
     apart = active.grid.offsets[active.curve_of[point], at] + np.sqrt(more) * normals[SIZE]
@@ -149,6 +149,14 @@ def _most(belief: Belief, at: int, more: float, motion: Parameters, weeks: int) 
                 + noise[pace, : weeks + 1][:, of]
             )
     return np.maximum.accumulate(levels + apart, axis=0)
+
+
+def _roots(cov: Floats) -> Floats:
+    """Return for each covariance (of any rank) a root, whose product with its transpose it is."""
+    found = np.linalg.eigh(cov)
+    values: Floats = found.eigenvalues
+    vectors: Floats = found.eigenvectors
+    return vectors * np.sqrt(np.maximum(values, 0))[:, None]
 
 
 @lru_cache(maxsize=1)
@@ -176,8 +184,7 @@ def _responses(motion: Parameters) -> tuple[Floats, Floats, Floats]:
     noise = np.zeros((paces, MOST_WEEKS + 1, PATHS), dtype=np.float32)
     for pace in range(paces):
         dice = np.random.default_rng(SEED + 1)
-        values, vectors = np.linalg.eigh(step.noise[:, pace].reshape(SIZE, SIZE))
-        root = vectors * np.sqrt(np.maximum(values, 0))
+        root = _roots(step.noise[:, pace].reshape(1, SIZE, SIZE))[0]
         row, more, chance = LEVEL.copy(), np.zeros(SIZE), np.zeros((SIZE, PATHS))
         by_start[pace, 0] = row
         for week in range(1, MOST_WEEKS + 1):

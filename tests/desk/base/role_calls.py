@@ -387,6 +387,9 @@ CALLS: dict[str, Call] = {
     "goals.put_away": lambda log, t, tmp: goals.put_away(log, t.id, t.reached_id, this_day()),
     "goal_reached.reached": lambda log, t, tmp: goal_reached.reached(log, t.id, _goal(log, t)),
     "goal_view.lift_goals": lambda log, t, tmp: goal_view.lift_goals(log, t.member, t.lift, unit="kg", day=this_day()),
+    "goal_view.preview": lambda log, t, tmp: goal_view.preview(
+        log, t.member, t.lift, reps=3, load=kg(120), by=None, day=this_day()
+    ),
     "goal_view.piece_goals": lambda log, t, tmp: goal_view.piece_goals(log, t.id, "Swings", day=this_day()),
     "goal_view.reached_on": lambda log, t, tmp: goal_view.reached_on(log, t.id, this_day()),
     "goal_view.view_of": lambda log, t, tmp: goal_view.view_of(log, t.member, _goal(log, t), day=this_day()),

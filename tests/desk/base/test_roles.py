@@ -172,6 +172,8 @@ PURE = {
     "take_away": {"file_name"},
     "step_state": {"ask_again", "finish_if_done", "reopen", "reopened", "is_done_but_for_its_state"},
     "forecast": {"shown_weeks"},
+    "goal_choices": {"offered_loads", "load_of", "day_of"},
+    "goal_piece": {"best_of", "offered_scores", "typed_score"},
     "goal_reached": {"read_reached"},
     "goal_view": {"course_words"},
     "goal_words": {"what_words", "by_words", "aim_words"},
