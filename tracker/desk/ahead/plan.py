@@ -164,7 +164,8 @@ def words_of(sessions: Sequence[SessionAhead]) -> tuple[str, ...]:
     if many["easy"]:
         found.append(f"{counted(many['easy'], 'set')} would be easy; your coach may mean it so.")
     if many[""]:
-        why = dict.fromkeys(reason for _, each in sets if not each.verdict for reason in each.why if not each.made)
+        reasons = (reason for _, each in sets if not each.verdict and not each.made for reason in each.why)
+        why = dict.fromkeys(f"{reason.partition('. ')[0].rstrip('.')}." for reason in reasons)
         found.append(f"Of {counted(many[''], 'set')} no chance is said. {' '.join(why)}".strip())
     return tuple(found)
 
