@@ -6,20 +6,24 @@ from tracker.components.coach import (
     class_choice,
     class_results,
     class_view,
+    classes_part,
     message_taking,
     result_taking,
     wave_ends,
     whom_to_see,
 )
 from tracker.components.frame import empty, kept
-from tracker.components.frame.frame import here
+from tracker.components.frame.frame import end, here
 from tracker.components.maxes import estimate_many
 
-PARTS = {"loads": "Load sheet", "results": "Results", "whom": "Needs attention"}
+PARTS = {"loads": "Load sheet", "classes": "Classes", "results": "Results", "whom": "Needs attention"}
 now = here()
 st.title("Coach")
 class_choice.style()
 part = kept.one_of("part", "Part", PARTS, default="loads")
+if part == "classes":
+    classes_part.show(now)
+    end()
 if now.someone is None:
     class_choice.nobody_shares()
 choice = class_choice.choose(now, with_session=part == "loads")

@@ -320,7 +320,7 @@ def test_attempts_of_a_test_are_proposed_without_a_connection(gym: Gym, chromium
         for which in ("Attempt 1", "Attempt 2", "Attempt 3"):
             expect(page.locator(".over").first).to_have_text(which)
             loads.append(page.locator("#done").inner_text().removeprefix("Made: 1 × ").removesuffix(" kg"))
-            expect(page.locator("[data-next] .chance")).to_contain_text("likely: 1 rep")
+            expect(page.locator("[data-next] .chance")).to_contain_text("likely to make 1 rep")
             if which != "Attempt 3":
                 act(page, "done")
         act(page, "missed")

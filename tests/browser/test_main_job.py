@@ -93,6 +93,7 @@ def test_log_todays_squats_see_the_trend_move_and_get_next_weeks_loads(served: S
 
     page.goto(f"{served.url}/weights?member={wren}")
     at_rest(page)
+    page.locator(".st-key-weights_quick_box summary").tap()
     page.get_by_label("Sets", exact=True).fill("1x3@78, 1x3@85, 3x3@92")
     page.keyboard.press("Enter")
     at_rest(page)

@@ -75,7 +75,7 @@ def test_the_question_the_own_numbers_and_the_other_ones(served: Served, phone: 
 
     page.goto(f"{served.url}/preferences?member={member.id}")
     at_rest(page)
-    said = page.get_by_text("Of two numbers, such as 43/30 kg, mine is")
+    said = page.get_by_text("Where a coach writes two, such as 43/30 kg, I take")
     expect(said).to_be_visible()
     said.scroll_into_view_if_needed()
     assert wide(page) <= 0

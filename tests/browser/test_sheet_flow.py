@@ -85,12 +85,12 @@ def test_a_pasted_sheet_becomes_loads_that_follow_place_and_bar_and_is_done(shed
     """
     page = phone(f"{shed.url}/sheet?member={shed.members['Wren']}")
     page.get_by_label("The coach's sheet", exact=True).fill("Front squat\n3x5@80")
-    tap(page, "Read it")
+    tap(page, "Show the session")
     expect(page.get_by_text("80 of what?")).to_be_visible()
     assert page.evaluate("document.documentElement.scrollWidth <= window.innerWidth")
 
     page.get_by_label("The coach's sheet", exact=True).fill(SHEET)
-    tap(page, "Read it")
+    tap(page, "Show the session")
     expect(page.locator(".plan-sets tr").first).to_have_text("1 × 570 % of your 3RM")
     tap(page, "Put it in the calendar")
     expect(page.locator(".notice")).to_contain_text("Saved: taken for Wren")
@@ -140,7 +140,7 @@ def test_a_messy_message_is_read_answered_taken_and_its_first_load_is_there(alon
     page = phone(f"{alone.url}/sheet?member={alone.members['Rowan']}")
     touches, began = 0, time.monotonic()
     page.get_by_label("The coach's sheet", exact=True).fill(MESSY)
-    tap(page, "Read it")
+    tap(page, "Show the session")
     touches += 1
     expect(page.get_by_text("80 of what?")).to_be_visible()
     page.get_by_text("How each line was read").locator("visible=true").first.tap()
@@ -179,7 +179,7 @@ def test_a_line_is_made_words_by_one_touch_and_read_again_by_another(alone: Serv
     page = phone(f"{alone.url}/sheet?member={alone.members['Rowan']}")
     field = page.get_by_label("The coach's sheet", exact=True)
     field.fill("Press, barbell\n3 x 5 @ 40 kg\n3 x 3 @ 45 kg")
-    tap(page, "Read it")
+    tap(page, "Show the session")
     page.get_by_text("How each line was read").locator("visible=true").first.tap()
     at_rest(page)
     page.locator(".st-key-sheet_words_3 button").locator("visible=true").first.tap()

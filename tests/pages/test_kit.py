@@ -9,7 +9,8 @@ from sqlalchemy import func, select
 
 from tests.loads import kg
 from tests.pages.conftest import Open, words
-from tracker.desk.people import people, places
+from tracker.desk.day import sore
+from tracker.desk.people import first_session, people, places
 from tracker.log.models import Change, KitItem, Place
 from tracker.log.records import KitItemRecord
 from tracker.log.unit_of_work import Log
@@ -208,3 +209,21 @@ def test_the_kit_stands_over_a_ten_year_log(ten_years: Log, show: Open):
     at = show(ten_years, "kit")
     assert not at.exception
     assert not at.error
+
+
+def test_what_makes_no_load_is_put_there_by_name_in_one_touch_and_is_no_machine_of_a_lift(log: Log, show: Open, wren):
+    at = show(log, "kit")
+    field = f"kit_{shed(log).id}_standing"
+    assert {"Rower", "Bike", "Box", "Pull-up bar"} <= set(at.pills(key=field).options)
+    at.pills(key=field).set_value(["rower", "box"]).run()
+    assert not at.exception
+    assert [item.label for item in shed(log).of_kind("machine")] == ["rower", "box"]
+    assert "+ Machines" in at.pills(key=f"kit_{shed(log).id}_more").options
+    assert "machine" not in sore.at_hand_in(
+        people.members(log)[0], shed(log)
+    )  # no leg press because a rower stands there
+    assert "machine" not in first_session.at_hand(shed(log))
+    at.pills(key=field).set_value(["box"]).run()
+    assert [item.label for item in shed(log).of_kind("machine")] == ["box"]
+    at.button(key="frame_undo").click().run()
+    assert at.pills(key=field).value == ["rower", "box"]

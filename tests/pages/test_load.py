@@ -43,9 +43,10 @@ def test_somebody_who_trains_twice_a_week_reads_how_it_stands(show: Open, log: L
     at = last_week(show(log, "load", anna.id))
     text = words(at)
     assert "Less than usual" in text
-    assert "<dd>400 <span>a.u.</span></dd><dd>usually 600 to 700</dd>" in text
-    assert "<dd>80 <span>min</span></dd><dd>usually 120 to 140</dd>" in text
-    assert "<dd>5 <span>of 10</span></dd><dd>hard, usually 5.0</dd>" in text
+    assert "<dd>400 <span>points</span></dd><dd>below: usually 600 to 700</dd>" in text
+    assert "<dd>80 <span>min</span></dd><dd>below: usually 120 to 140</dd>" in text
+    assert "<dd>5 <span>of 10</span></dd><dd>hard, usually 5</dd>" in text
+    assert "Load and time are below your usual range, the rest in it." in text
     assert "not known" not in text
     assert "Next week:</b> nothing is planned yet." in text
 

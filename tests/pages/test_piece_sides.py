@@ -82,7 +82,7 @@ def test_a_piece_without_pairs_asks_nothing(show: Open, log: Log, ana):
 def test_the_preferences_say_it_for_all(show: Open, log: Log, ana):
     at = show(log, "preferences", ana.id)
     radio = at.radio(key=f"side_of_{ana.id}")
-    assert radio.value == "ask me"  # never without a choice
+    assert radio.value == "not chosen"  # never without a choice
     radio.set_value("smaller").run()
     assert not at.exception
     assert piece_side.side_of(log, ana.id) == "smaller"

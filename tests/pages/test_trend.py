@@ -103,7 +103,7 @@ def test_table_file_and_figure_hold_the_same_days(demo_log: Log, show: Open):
     assert float(rows[-1]["estimate (kg)"]) == pytest.approx(view.points[-1].band.estimate)
     assert all(float(row["low (kg)"]) < float(row["estimate (kg)"]) < float(row["high (kg)"]) for row in rows)
     assert not at.dataframe  # not drawn as long as its box is closed
-    at.session_state["trend_table"] = True
+    at.session_state["trend_behind"] = "table"
     assert len(at.run().dataframe[0].value) == len(rows)
 
 
@@ -115,13 +115,15 @@ def test_what_is_in_a_closed_box_is_worked_out_when_it_is_opened(demo_log: Log, 
     at = show(demo_log, "trend", wren(demo_log), lift=squat(demo_log), reps="1")
     assert not at.table
     assert not asked  # hindcast and replays cost, and the page waits for neither
-    at.session_state["trend_why"] = at.session_state["trend_formulas"] = True
-    at.run()
+    at.pills(key="trend_behind").set_value("why").run()
+    assert asked == ["why_now"]
+    said = words(at)
+    at.pills(key="trend_behind").set_value("formulas").run()
     assert asked == ["why_now", "which_suits"]
     told = at.table[-1].value
     assert set(told["formula"]) <= {each.name for each in FORMULAS.values()}
-    said = words(at)
     assert "was expected before its sets" in said
+    said = words(at)
     assert "80 % of your 1RM is good for about" in said
     for each in FORMULAS.values():  # what a value rests on stands behind a touch beside it
         assert each.citation in said
@@ -130,8 +132,7 @@ def test_what_is_in_a_closed_box_is_worked_out_when_it_is_opened(demo_log: Log, 
 
 def test_a_formula_is_judged_by_its_error_before_each_test(demo_log: Log, show: Open):
     at = show(demo_log, "trend", wren(demo_log), lift=squat(demo_log))
-    at.session_state["trend_formulas"] = True
-    at.run()
+    at.pills(key="trend_behind").set_value("formulas").run()
     lift = next(each for each in people.lifts(demo_log) if each.id == squat(demo_log))
     model = estimates.history(demo_log, wren(demo_log), lift).model
     records = [each for day in model.days for each in day.records]
@@ -185,9 +186,8 @@ def test_a_formula_says_the_set_as_it_was_done(log: Log, show: Open):
     for ago, load, reps, more in ((9, "60", 5, {"rir": Decimal(2)}), (2, "75", 3, {"rir": Decimal(4)})):
         done = NewSet(lift.id, Mass(Decimal(load), "kg"), reps, **more)
         log_set.log_set(log, member.id, this_day() - timedelta(days=ago), done, sure=True)
-    at = show(log, "trend", member.id, lift=lift.id, reps="1", trend_formulas=True)
-    at.session_state["trend_formulas"] = True
-    at.run()
+    at = show(log, "trend", member.id, lift=lift.id, reps="1")
+    at.pills(key="trend_behind").set_value("formulas").run()
     row = at.table[0].value.set_index("formula").loc["Epley"]
     assert row["from"].startswith("3 × 75 kg, 4 left, ")
     assert "repetitions done and those said to be left" in words(at)
@@ -201,8 +201,6 @@ def test_a_lift_of_the_body_says_so_in_every_load(log: Log, show: Open):
         done = NewSet(pull.id, Mass(Decimal(20), "kg"), 5, rir=Decimal(1), body_mass=Decimal(70))
         log_set.log_set(log, member.id, this_day() - timedelta(days=ago), done, sure=True)
     at = show(log, "trend", member.id, lift=pull.id, reps="1")
-    at.session_state["trend_table"] = at.session_state["trend_formulas"] = at.session_state["trend_why"] = True
-    at.run()
     said = words(at)
     assert "Formulas" not in at.button_group(key="kept_also").options
     assert re.search(r"Estimated 1RM today: body \+ \d", said)
@@ -210,9 +208,10 @@ def test_a_lift_of_the_body_says_so_in_every_load(log: Log, show: Open):
     assert re.search(r"between body \+ \d+(\.5)? and body \+ \d+(\.5)? kg", said)
     assert figure(at)["layout"]["yaxis"]["title"]["text"] == "1RM, kg added to the body"
     assert "1RM about body + " in figure(at)["data"][1]["customdata"][0]
-    formulas = at.table[-1].value
+    formulas = at.pills(key="trend_behind").set_value("formulas").run().table[-1].value
     assert formulas["from"][0].startswith("5 × 90 kg moved, 1 left, ")
     assert all(each.endswith(" kg moved") for each in formulas["1RM"] if each != "–")
+    at.pills(key="trend_behind").set_value("table").run()
     assert all(each.startswith("body + ") for each in at.dataframe[0].value["1RM"])
 
 
@@ -279,9 +278,8 @@ def test_weeks_ahead_are_a_dashed_fan_that_promises_nothing_and_can_be_longer_or
 def test_when_to_test_and_whether_forecasts_held_stand_behind_a_touch(demo_log: Log, show: Open):
     at = show(demo_log, "trend", wren(demo_log), lift=squat(demo_log))
     assert "foretold four weeks ahead" not in words(at)
-    at.session_state["trend_when"] = at.session_state["trend_foretold"] = True
-    at.run()
-    said = words(at)
-    assert re.search(r"Of \d+ weeks? foretold four weeks ahead with 80 %, \d+ held", said)
+    said = words(at.pills(key="trend_behind").set_value("when").run())
     assert "no word of a test before" in said or "would pay" in said
+    said = words(at.pills(key="trend_behind").set_value("foretold").run())
+    assert re.search(r"Of \d+ weeks? foretold four weeks ahead with 80 %, \d+ held", said)
     assert set(at.table[0].value) == {"day", "foretold", "found", "held"}

@@ -10,6 +10,7 @@ from sqlalchemy import func, select
 from tests.day import this_day
 from tests.loads import kg
 from tests.pages.conftest import Open, words
+from tracker.components.maxes import wave_form
 from tracker.desk.maxes import rep_maxes
 from tracker.desk.people import people, places
 from tracker.log.models import Change
@@ -30,7 +31,7 @@ def wren(log: Log):
 
 
 def sources(at) -> list[str]:
-    return next(pills for pills in at.pills if pills.key.startswith("weights_source")).options
+    return next(pills for pills in at.selectbox if pills.key.startswith("weights_source")).options
 
 
 def typed(at, load: str, wave: str):
@@ -152,3 +153,12 @@ def test_what_would_be_needed_now_is_asked_behind_a_touch(demo_log: Log, show: O
     assert re.search(r"With 40 kg: \d+ reps( or more)?, \d+ % likely", re.sub("<[^>]+>", "", words(at)))
     next(each for each in at.text_input if each.key.startswith("needed_load")).set_value("heavy").run()
     assert len(at.error) == 1
+
+
+@pytest.mark.parametrize(
+    ("wave", "said"),
+    [("1x4@74, 1x4@79.5, 3x4@84", "4 reps at 74 %, 4 at 79.5 %, 3 × 4 at 84 %"), ("5x5@75", "5 × 5 reps at 75 %"),
+     ("1x1@90%", "1 rep at 90 %"), ("five sets", "five sets"), ("3x5@80, five", "3x5@80, five"), ("", "")],
+)  # fmt: skip
+def test_sets_are_said_as_one_speaks(wave: str, said: str):
+    assert wave_form.in_words(wave) == said

@@ -159,7 +159,7 @@ def test_the_attempts_to_come_are_in_the_plan_by_what_was_tried(log, testing, sq
         f"1 × {start['load']} kg",
         "",
     )
-    assert start["chance"].endswith("likely: 1 rep")
+    assert start["chance"].endswith("likely to make 1 rep")
     made, missed = first["ahead"][f"{start['load']}|"], first["ahead"][f"|{start['load']}"]
     assert float(made["load"]) > float(start["load"]) >= float(missed["load"])
     assert missed["proposal"] == "After a miss nothing heavier is proposed."

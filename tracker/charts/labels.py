@@ -66,7 +66,8 @@ def placed(
 ) -> list[str]:
     """Return for each mark the place of its text as plotly names it, such as `top left`; empty where it has no room.
 
-    Tests come first, and of these the newest; a text stands where the line is least in its way.
+    Tests come first, and of these the newest; a text stands straight above or below its mark, so that nobody takes it for
+    another's, where the line is least in its way. What was said of one mark is not said again of another at its height.
 
     Args:
         marks: All marks that are drawn.
@@ -83,7 +84,7 @@ def placed(
         range(len(marks)), key=lambda n: (marks[n].source == "tested", marks[n].day, marks[n].load), reverse=True
     )
     for n in order:
-        same = any(found[m] and (marks[m].day, words[m]) == (marks[n].day, words[n]) for m in order)
+        same = any(found[m] and words[m] == words[n] for m in order)
         if marks[n].source in SILENT or same or len(taken) == MOST + len(kept):
             continue
         others = [
@@ -95,7 +96,8 @@ def placed(
         near = min(points, key=lambda each: abs((each.day - marks[n].day).days), default=None)
         above = near is not None and near.estimate > marks[n].load
         for place in ("bottom", "top") if above else ("top", "bottom"):
-            for side in ("center", "left", "right"):
+            straight = _fits_across(_text(plot, marks[n], words[n], place, "center"))
+            for side in ("center",) if straight and n != order[0] else ("center", "left", "right"):
                 box = _text(plot, marks[n], words[n], place, side)
                 if not _inside(box) or any(box.meets(each) for each in (*taken, *others)):
                     continue
@@ -118,8 +120,12 @@ def upright(plot: Plot, day: date, words: str) -> Box:
     return Box(plot.x(day), 0, LINE, len(words) * LETTER)
 
 
+def _fits_across(box: Box) -> bool:
+    return box.left >= -4 and box.left + box.wide <= WIDE + 4
+
+
 def _inside(box: Box) -> bool:
-    return box.left >= -4 and box.left + box.wide <= WIDE + 4 and box.bottom >= 0 and box.bottom + box.high <= HIGH + 4
+    return _fits_across(box) and box.bottom >= 0 and box.bottom + box.high <= HIGH + 4
 
 
 def _box(plot: Plot, mark: MaxMark, wide: float, high: float, right: float, up: float) -> Box:

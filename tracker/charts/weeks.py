@@ -13,7 +13,7 @@ from tracker.charts.words import day_words
 
 WEEK_MS = 7 * 86_400_000
 WIDE = WEEK_MS * 0.74
-USUAL, AT_LEAST, PLANNED, SILENT = "usual range", "at least", "planned", "nothing logged"
+USUAL, AT_LEAST, PLANNED, SILENT = "usual range", "not all rated", "planned", "nothing logged"
 PLOT = 230  # px
 LABELS = 4  # weeks named below the axis, at most: as many as fit side by side on the narrowest phone
 

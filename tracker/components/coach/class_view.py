@@ -3,27 +3,23 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from datetime import date
 from html import escape
 from itertools import groupby, zip_longest
 
 import streamlit as st
 
+from tracker.components.coach import class_members
 from tracker.components.coach.class_choice import ClassChoice
-from tracker.components.frame.as_typed import as_typed
 from tracker.components.frame.frame import Here
-from tracker.components.frame.words import first_up, reference_words
+from tracker.components.frame.words import first_up
 from tracker.conditioning.asked import movement_lines, scheme_words
 from tracker.desk.coach import class_print, class_sheet
-from tracker.desk.coach.bars import AtOneBar, bars_of, other_partners
-from tracker.desk.coach.class_sheet import ClassLine, ClassRow, ClassSheet
-from tracker.desk.coach.partners import Partners
+from tracker.desk.coach.bars import AtOneBar, bars_of
+from tracker.desk.coach.class_sheet import ClassRow, ClassSheet
 from tracker.desk.coach.send_result import file_word
-from tracker.desk.day.lines import LESS_LIKELY, chance_words
 from tracker.desk.sheet.sheet_words import parts_of
 from tracker.exchange.class_page import PageCell
 from tracker.log.records import PlannedSetRow
-from tracker.wording import counted
 
 MOST_COLUMNS = 3  # that a phone holds; more are moved sideways
 
@@ -44,8 +40,7 @@ def show(now: Here, choice: ClassChoice) -> None:
         file_name=f"class-{file_word(sheet.step.title or sheet.step.wave)}-{sheet.day.isoformat()}.html",
         help="Open it in a browser and print it. It says nothing of a member's reasons.",
     )  # fmt: skip
-    _speak_first(sheet)
-    _missing(sheet)
+    class_members.summary(sheet)
     before, closing = parts_of(sheet.step.text)
     _section(_lines_of(before))
     bars = bars_of(sheet)
@@ -54,11 +49,9 @@ def show(now: Here, choice: ClassChoice) -> None:
     for lift, group in groupby(step.sets, key=lambda planned: planned.lift.title):
         blocks = [list(each) for _, each in groupby(group, key=lambda planned: planned.block)]
         st.html(_loads(lift, blocks, next(notes), bars, own_place=own_place))
+    class_members.show(sheet, choice.day)
     _pieces(sheet)
     _section(_lines_of(closing))
-    _partners(sheet)
-    _reasons(sheet, choice.day)
-    _cautions(sheet)
 
 
 def _loads(
@@ -130,19 +123,6 @@ def _cell(cell: PageCell, because: str = "") -> str:
     return f"<td{span}>{load}{detail}</td>"
 
 
-def _speak_first(sheet: ClassSheet) -> None:
-    """Name those who should not load before a word with the coach, and behind a touch why."""
-    rows = [row for row in sheet.rows if class_print.speaks_first(row)]
-    if not rows:
-        return
-    names = ", ".join(as_typed(row.member.name) for row in rows)
-    with st.expander(f"{class_print.SPEAK_FIRST} Speak first with {names}", key="coach_first"):
-        for row in rows:
-            held = dict.fromkeys(line.held.text for line in row.lines if line.held)
-            marks = [*held, *(caution.text for caution in row.cautions if caution in class_print.ABOUT_ONE)]
-            st.html(f'<p class="plain"><b>{escape(row.member.name)}</b> {escape(" ".join(marks))}</p>')
-
-
 def _lines_of(lines: Iterable[str]) -> str:
     return "".join(f"<p>{escape(line)}</p>" for line in lines)
 
@@ -152,77 +132,8 @@ def _section(said: str) -> None:
         st.html(f'<section class="class-row">{said}</section>')
 
 
-def _missing(sheet: ClassSheet) -> None:
-    names = [row.member.name for row in sheet.rows if any(line.missing for line in row.lines)]
-    if names:
-        said = f"No max is known for {as_typed(', '.join(names))}: by feel, or enter a tested or declared one."
-        st.info(said, icon=":material/help:")
-
-
-def _reasons(sheet: ClassSheet, day: date) -> None:
-    """Behind a touch: what each load is reckoned from, and why it is not as asked."""
-    box = st.expander("Why these loads", key="coach_reasons", on_change="rerun", icon=":material/help:")
-    if box.open:
-        with box:
-            st.html("".join(_why(row, day) for row in sheet.rows))
-
-
-def _why(row: ClassRow, day: date) -> str:
-    """Say of one member what each lift is reckoned from, and then each reason once, with the loads that it is of."""
-    said: list[str] = []
-    for lift, lines in groupby(row.lines, key=lambda line: line.planned.lift.title):
-        found = list(lines)
-        known = dict.fromkeys(
-            reference_words(line.reference, line.planned.of_lift or line.planned.lift, day)
-            for line in found
-            if line.reference
-        )
-        loads: dict[str, list[str]] = {}
-        for line in found:
-            for each in _details(line):
-                loads.setdefault(each, []).append(str(line.made.load) if line.made else "")
-        more = [
-            each if len(of) == len(found) or not all(of) else f"{', '.join(dict.fromkeys(of))}: {each}"
-            for each, of in loads.items()
-        ]
-        said += [f"<p>{escape(first_up(lift))}: {escape('; '.join(known) or 'by feel')}</p>"]
-        said += [f"<ul>{''.join(f'<li>{escape(each)}</li>' for each in more)}</ul>"] if more else []
-    return f'<div class="class-why"><p><b>{escape(row.member.name)}</b></p>{"".join(said)}</div>' if said else ""
-
-
-def _details(line: ClassLine) -> tuple[str, ...]:
-    unlikely = line.chance is not None and line.chance < LESS_LIKELY
-    likely = f"{chance_words(line.chance, line.reps)}." if unlikely else ""
-    found = (*(line.why if line.made else ()), line.to_do, likely)
-    return tuple(first_up(each) for each in found if each)
-
-
 def _pieces(sheet: ClassSheet) -> None:
     for piece in sheet.pieces:
         moves = "".join(f"<li>{escape(line)}</li>" for line in movement_lines(piece, options=True))
         scheme, notes = _lines_of([first_up(scheme_words(piece))]), _lines_of(piece.note.splitlines())
         _section(f"<h2>{escape(piece.title)}</h2>{scheme}<ul>{moves}</ul>{notes}")
-
-
-def _partners(sheet: ClassSheet) -> None:
-    """Who could share a bar: those at one number above, and those of other lifts."""
-    pairs = [bar.partners for bar in bars_of(sheet) if bar.partners]
-    if not pairs and not other_partners(sheet):
-        return
-    names = {f"{pair.first} and {pair.second}": None for pair in (*pairs, *other_partners(sheet))}
-    label = f"Could share a bar: {as_typed(next(iter(names)))}" if len(names) == 1 else "Could share a bar"
-    with st.expander(label, key="coach_share", icon=":material/group:"):
-        st.html("".join(f'<p class="plain">{escape(_pair(pair))}</p>' for pair in (*pairs, *other_partners(sheet))))
-
-
-def _pair(pair: Partners) -> str:
-    moved = f"{counted(pair.changes, 'disc')} to move in {counted(pair.sets, 'set')}, both sides"
-    return f"{pair.first} and {pair.second}, {pair.lift}: {moved}"
-
-
-def _cautions(sheet: ClassSheet) -> None:
-    found = dict.fromkeys(caution for row in sheet.rows for caution in row.cautions)
-    if found:
-        with st.expander("Cautions", key="coach_cautions", icon=":material/warning:"):
-            for each in found:
-                st.markdown(f"**{each.key}**: {each.text} {each.advice} ({each.basis})")

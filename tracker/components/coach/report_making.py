@@ -33,9 +33,8 @@ def show(now: Here) -> None:
         "Period", list(SPANS), format_func=SPANS.__getitem__, key="report_span", default="84", required=True
     )
     first, last = (now.today - timedelta(days=int(span) - 1), now.today) if span else _days(now)
-    notes = st.toggle(
-        "With the notes of my sessions", key="report_notes", help="They may say more than you want to share."
-    )
+    notes = st.toggle("Include my session notes", key="report_notes")
+    st.caption("They may say more than you want to share." if notes else "Your notes stay in your log.")
     asked = (now.member.id, first, last, notes, newest_entry(now.log))
     st.button("Make the report", type="primary", width="stretch", key="report_make", on_click=_make, args=(asked,))
     made: Made | None = st.session_state.get(MADE)

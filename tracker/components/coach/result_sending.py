@@ -27,8 +27,8 @@ def show(now: Here) -> None:
     )
     body = any(
         one.implement == "body" for one in send_result.result_of(now.log, now.member.id, day).sets
-    ) and st.toggle("With my body mass", key="send_body", help="A load added to the body says little without it.")
-    maxes = st.toggle("With my maxes", key="send_maxes", help="Your coach's log needs them to find your loads.")
+    ) and st.toggle("Include my body mass", key="send_body", help="A load added to the body says little without it.")
+    maxes = st.toggle("Include my maxes", key="send_maxes", help="Your coach's log needs them to find your loads.")
     options = {"with_body_mass": body, "with_maxes": maxes}
     result = send_result.result_of(now.log, now.member.id, day, **options)
     _what_goes(result)

@@ -19,12 +19,16 @@ from tracker.log.records import SessionRow
 from tracker.wording import counted
 
 LOAD = (
-    "**Load**: rating of the whole session × its minutes, in arbitrary units, a.u. (Foster et al. 2001, J Strength Cond Res "
+    "**Load**: rating of the whole session × its minutes; these points are called arbitrary units, a.u., in papers (Foster et al. 2001, J Strength Cond Res "
     "15(1):109–115)."
 )
 USUAL = (
     "**Usual**: from the least to the most of your last six known weeks; a week that is on, up to the same day of those. Our "
     "choice. A week without any entry is left out."
+)
+MORE = (
+    "**More than usual**: of load, time, how hard and sessions, as far as they can be compared, at least half are above their "
+    "usual range and none is below it; less: the other way round; else about as usual. Our choice."
 )
 MONOTONY = (
     "**Monotony**: mean of the seven days' loads over their standard deviation (divided by 6), in the table of weeks with "
@@ -44,7 +48,7 @@ def counted_so(report: LoadReport) -> None:
         st.session_state["load_silent"] = report.silent_rests
         st.toggle("Days without an entry are rest", key="load_silent", on_change=_count)
         st.caption("In a week with a session; our choice. Off: such days are asked about, one by one.")
-        for each in (LOAD, USUAL, MONOTONY, RATIO):
+        for each in (LOAD, USUAL, MORE, MONOTONY, RATIO):
             st.markdown(each)
 
 

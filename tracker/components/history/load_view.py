@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import replace
 from datetime import timedelta
 from html import escape
@@ -14,14 +14,14 @@ from tracker.charts.weeks import weeks_figure
 from tracker.components.frame import as_file, kept, plot
 from tracker.components.frame.frame import here
 from tracker.components.frame.words import first_up, full_day
-from tracker.conditioning.load import ANCHORS, Usual
-from tracker.desk.history.training_load import Ahead, Compared, LoadReport, LoadWeek
+from tracker.conditioning.load import ANCHORS, Stand, Usual
+from tracker.desk.history.training_load import Ahead, Compared, Figure, LoadReport, LoadWeek
 from tracker.units import from_kg
 from tracker.wording import counted
 
 SHOWN = 12  # weeks in the picture
 LOAD, TIME, SETS, MOVED = "load", "time", "sets", "moved"
-WHAT = "Load: minutes × how hard (0 to 10), in arbitrary units (a.u.)."
+WHAT = "Load in points: minutes × how hard (0 to 10); an hour at 5 of 10 is 300."
 NAMES = {LOAD: "Load", TIME: "Time", SETS: "Sets", MOVED: "Moved"}
 HEADS = {
     ("more", True): "More than usual so far", ("more", False): "More than usual",
@@ -47,15 +47,31 @@ def _headline(chosen: Compared) -> str:
     basis = _basis(chosen)
     rate = f"rate {counted(chosen.each.week.unrated, 'session')} to compare" if chosen.each.week.unrated else ""
     if stand := chosen.stand:
-        by = (
-            ""
-            if chosen.by_load
-            else f'<p class="plain soft">By sets; {rate or "rate your sessions to compare"} the load.</p>'
-        )
-        return f'<p class="headline {stand.split()[-1]}">{HEADS[stand, on]}</p>{basis}{by}'
+        also = f" {first_up(rate)} the load." if rate and "load" not in chosen.stands else ""
+        why = f'<p class="plain">{escape(why_words(chosen.stands) + also)}</p>'
+        return f'<p class="headline {stand.split()[-1]}">{HEADS[stand, on]}</p>{why}{basis}'
     if rate:
         return f'<p class="headline">{first_up(rate)}</p>{basis}'
     return f'<p class="headline">{counted(chosen.each.week.sessions, "session")}</p>{basis}'
+
+
+def why_words(stands: Mapping[Figure, Stand]) -> str:
+    """Say which figures are above or below what is usual, such as `Load and time are above your usual range, the rest in it`."""
+    sides = {"above": [], "below": [], "in": []}
+    for name, stand in stands.items():
+        sides[{"more": "above", "less": "below", "as usual": "in"}[stand]].append(name)
+    parts = [(where, names) for where, names in sides.items() if names and where != "in"]
+    if not parts:
+        every = "All" if len(stands) > 2 else first_up(" and ".join(stands))
+        return f"{every} {'is' if len(stands) == 1 and 'sessions' not in stands else 'are'} in your usual range."
+    said = []
+    for number, (where, names) in enumerate(parts):
+        verb = "is" if len(names) == 1 and names != ["sessions"] else "are"
+        said.append(
+            f"{' and '.join([', '.join(names[:-1]), names[-1]] if names[:-1] else names)} {verb} {where} {'it' if number else 'your usual range'}"
+        )
+    rest = ", the rest in it" if len(sides["in"]) > 1 else f", {sides['in'][0]} in it" if sides["in"] else ""
+    return f"{first_up('; '.join(said))}{rest}."
 
 
 def _basis(chosen: Compared) -> str:
@@ -70,18 +86,18 @@ def _basis(chosen: Compared) -> str:
 def _tiles(chosen: Compared) -> str:
     each = chosen.each
     least = "at least " if chosen.load is None else ""
-    rating, before = each.rating, chosen.rating_before
+    rating, stands = each.rating, chosen.stands
     hard = f"{rating:.0f}" if rating is not None and rating == int(rating) else f"{rating or 0:.1f}"
     anchor = ANCHORS.get(round(rating), "") if rating is not None else ""
-    usually = f"usually {before:.1f}" if before is not None else ""
+    usually = _usually(chosen.usual_rating, chosen, stands.get("how hard"))
     tiles = (
-        ("Load", f"{least}{each.week.known_load:,.0f}", "a.u.", _usually(chosen.usual, chosen)),
-        ("Time", f"{each.week.minutes:,.0f}", "min", _usually(chosen.usual_minutes, chosen)),
+        ("Load", f"{least}{each.week.known_load:,.0f}", "points", _usually(chosen.usual, chosen, stands.get("load"))),
+        ("Time", f"{each.week.minutes:,.0f}", "min", _usually(chosen.usual_minutes, chosen, stands.get("time"))),
         (
             "How hard", "–" if rating is None else hard, "of 10" if rating is not None else "not rated",
             ", ".join(part for part in (anchor.lower(), usually) if part),
         ),
-        ("Sessions", str(each.week.sessions), "done", _usually(chosen.usual_sessions, chosen)),
+        ("Sessions", str(each.week.sessions), "done", _usually(chosen.usual_sessions, chosen, stands.get("sessions"))),
     )  # fmt: skip
     cells = "".join(
         f"<div><dt>{escape(name)}</dt><dd>{escape(amount)} <span>{escape(unit)}</span></dd><dd>{escape(said)}</dd></div>"
@@ -90,14 +106,18 @@ def _tiles(chosen: Compared) -> str:
     return f'<dl class="tiles">{cells}</dl><p class="plain soft">{WHAT}</p>'
 
 
-def _usually(usual: Usual | None, chosen: Compared) -> str:
-    """Say a usual range: `usually 320 to 640`; nothing while it is not known, or none of the week's days counts yet."""
-    return f"usually {_range(usual)}" if usual and chosen.days else ""
+def _usually(usual: Usual | None, chosen: Compared, stand: Stand | None) -> str:
+    """Say a usual range, and on which side of it the week stands: `above: usually 320 to 640`.
+
+    Nothing while it is not known, or none of the week's days counts yet.
+    """
+    side = {"more": "above: ", "less": "below: "}.get(stand or "", "")
+    return f"{side}usually {_range(usual)}" if usual and chosen.days else ""
 
 
 def _range(usual: Usual, one: str = "") -> str:
     """Say a range, with `one` of what it counts: `9 to 20 sets`, `1 set`."""
-    low, high = f"{usual.low:,.0f}", f"{usual.high:,.0f}"
+    low, high = (f"{round(amount, 1):,.1f}".removesuffix(".0") for amount in (usual.low, usual.high))
     plural = one if high == "1" else f"{one}s"
     name = f" {plural}" if one else ""
     return (low if low == high else f"{low} to {high}") + name
@@ -140,7 +160,7 @@ def picture(report: LoadReport) -> None:
     """Draw the weeks by one quantity, over what is usual, with what is planned next."""
     unit = here().member.unit
     amounts: dict[str, tuple[Callable[[LoadWeek], float], str, str]] = {
-        LOAD: (lambda one: one.week.known_load, "load", "a.u."),
+        LOAD: (lambda one: one.week.known_load, "load", "points"),
         TIME: (_minutes, "time", "min"),
         SETS: (lambda one: float(one.sets), "sets", "in a week"),
         MOVED: (lambda one: from_kg(one.tonnage_kg, unit), "moved", unit),
@@ -167,7 +187,7 @@ def picture(report: LoadReport) -> None:
     alt = f"{NAMES[by]} by week; this week: {_said(report.weeks[-1])}. The table below holds the same."
     plot.show(drawn, key=f"load_figure_{by}", alt=alt)
     if any(bar.at_least for bar in bars):
-        st.caption("At least: of a session in that week rating or minutes are missing.")
+        st.caption("Hatched: a session of that week is not rated or has no minutes, so there was more.")
     if any(bar.silent for bar in bars):
         st.caption("?: nothing logged that week, so it is not compared.")
 
@@ -217,7 +237,7 @@ def _began(report: LoadReport) -> int:
 
 def _row(each: LoadWeek) -> dict[str, str]:
     return {
-        "week of": full_day(each.week.first), "load, a.u.": each.words, "sessions": str(each.week.sessions),
+        "week of": full_day(each.week.first), "load, points": each.words, "sessions": str(each.week.sessions),
         "min": f"{each.week.minutes:.0f}", "sets": str(each.sets), "hard sets": str(each.hard_sets), "moved": _tonnes(each),
         "monotony": f"{each.week.monotony() or 0:.2f}" if each.week.tells_monotony else "",
     }  # fmt: skip

@@ -20,10 +20,11 @@ from tracker.desk.history.journal import JournalSession
 from tracker.desk.people import places
 from tracker.log.records import SetRow
 from tracker.log.scores import ScoreRow
+from tracker.prescription.technique import technique
 from tracker.wording import counted
 
 OPEN, LIMIT = "journal_open", "journal_limit"
-EACH = "reps in each set"
+EACH, UNSAID = "reps in each set", "? left"
 COLUMNS = '<colgroup><col class="what"><col></colgroup>'
 STEP = 6  # sessions shown at first, and more with each touch
 
@@ -43,6 +44,8 @@ def show(now: Here, text: str) -> None:
 def listed(now: Here, found: Sequence[JournalSession]) -> None:
     """Draw some sessions."""
     names = {place.id: place.name for place in places.places(now.log)}
+    if any(_unsaid(row) for entry in found for row in entry.sets):
+        st.caption(f"{UNSAID}: how many reps were left was not noted.")
     with st.container(key="journal_list", gap="small"):
         for entry in found:
             _session(now, entry, names)
@@ -123,13 +126,20 @@ def _load_row(rows: tuple[SetRow, ...]) -> str:
     return f'<tr><th scope="row">{load}</th><td><ul>{"".join(map(_mark, rows))}</ul></td></tr>'
 
 
+def _unsaid(row: SetRow) -> bool:
+    """Whether nobody said how many were left, where it would tell something: that is not none."""
+    plain_set = row.outcome == "done" and row.kind == "work" and not row.left_out
+    return row.rir is None and plain_set and not technique(row.lift.name)
+
+
 def _mark(row: SetRow) -> str:
     """One set: its repetitions large; below them what it was, where it was more than a set that was done."""
     kind = {"test": "test", "ramp": "ramp", "work": ""}[row.kind]
     end = {"missed": "then missed", "cut": "cut short", "done": ""}[row.outcome]
     left = rir_words(row.rir).replace(" or more", "+") if row.rir is not None and row.outcome == "done" else ""
+    left = UNSAID if _unsaid(row) else left
     out = f"left out: {row.left_out}" if row.left_out else ""
-    below = ", ".join(part for part in ("a side" if row.lift.per_side else "", kind, end, left, out) if part)
+    below = ", ".join(part for part in ("each side" if row.each_side else "", kind, end, left, out) if part)
     said = f"<small>{escape(below)}</small>" if below else ""
     sign = " ✗" if row.outcome == "missed" else ""
     shown = f"<b>{row.reps}{sign}</b>" if row.outcome != "missed" or row.reps else "<b>✗</b>"

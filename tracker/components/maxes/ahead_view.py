@@ -29,57 +29,39 @@ PLAN_HOW = (
 
 def when_to_test(now: Here, view: TrendView) -> None:
     """Say in one line when a test would pay, and why."""
-    if view.now is None:
-        return
-    box = st.expander("When to test", key="trend_when", icon=":material/event:", on_change="rerun")
-    if not box.open:  # what nobody looks at is not worked out
-        return
-    with box:
-        found = testing.when_to_test(now.log, now.member, view.lift, reps=view.reps, unit=view.unit, day=now.today)
-        why = f'<p class="plain"><b>Why:</b> {escape(" ".join(found.why))}</p>' if found.why else ""
-        st.html(f'<p class="plain"><b>{escape(found.words)}</b></p>{why}')
+    found = testing.when_to_test(now.log, now.member, view.lift, reps=view.reps, unit=view.unit, day=now.today)
+    why = f'<p class="plain"><b>Why:</b> {escape(" ".join(found.why))}</p>' if found.why else ""
+    st.html(f'<p class="plain"><b>{escape(found.words)}</b></p>{why}')
 
 
 def record(now: Here, view: TrendView) -> None:
     """Say how often forecasts of this lift held, and show each."""
-    if view.now is None:
-        return
-    box = st.expander("Did forecasts hold", key="trend_foretold", icon=":material/fact_check:", on_change="rerun")
-    if not box.open:
-        return
-    with box:
-        found = forecast.record(now.log, now.member, view.lift, reps=view.reps, unit=view.unit)
-        st.html(f'<p class="plain"><b>{escape(found.words)}</b></p>')
-        if found.each:
-            rows = [
-                {
-                    "day": f"{day_words(each.day)}{', test' if each.test else ''}",
-                    "foretold": band_words(each.band.low80, each.band.high80, view),
-                    "found": said(each.found, view),
-                    "held": "yes" if each.held else "no",
-                }
-                for each in reversed(found.each)
-            ]
-            st.table(rows, hide_index=True)
-            st.caption(HOW)
+    found = forecast.record(now.log, now.member, view.lift, reps=view.reps, unit=view.unit)
+    st.html(f'<p class="plain"><b>{escape(found.words)}</b></p>')
+    if found.each:
+        rows = [
+            {
+                "day": f"{day_words(each.day)}{', test' if each.test else ''}",
+                "foretold": band_words(each.band.low80, each.band.high80, view),
+                "found": said(each.found, view),
+                "held": "yes" if each.held else "no",
+            }
+            for each in reversed(found.each)
+        ]
+        st.table(rows, hide_index=True)
+        st.caption(HOW)
 
 
 def plan_done(now: Here, view: TrendView) -> None:
     """Draw what waves planned of this lift and what was done, what was foretold before they began and what was found."""
-    box = st.expander("Planned and done", key="trend_plan_done", icon=":material/checklist:", on_change="rerun")
-    if not box.open:
-        return
-    with box:
-        found = after_it.plan_done(now.log, now.member, view.lift, now.today)
-        st.html(f'<p class="plain"><b>{escape(found.words)}</b></p>')
-        if found.weeks:
-            bars = [
-                WeekBar(each.monday, each.done, f"{each.done} done", planned=max(0, each.planned - each.done))
-                for each in found.weeks
-            ]
-            foretold = [each.foretold if each.asked else None for each in found.weeks]
-            made = [each.made if each.asked else None for each in found.weeks]
-            plot.show(
-                plan_done_figure(bars, foretold, made, dark=plot.is_dark()), key="plan_done_figure", alt=found.words
-            )
-            st.caption(PLAN_HOW)
+    found = after_it.plan_done(now.log, now.member, view.lift, now.today)
+    st.html(f'<p class="plain"><b>{escape(found.words)}</b></p>')
+    if found.weeks:
+        bars = [
+            WeekBar(each.monday, each.done, f"{each.done} done", planned=max(0, each.planned - each.done))
+            for each in found.weeks
+        ]
+        foretold = [each.foretold if each.asked else None for each in found.weeks]
+        made = [each.made if each.asked else None for each in found.weeks]
+        plot.show(plan_done_figure(bars, foretold, made, dark=plot.is_dark()), key="plan_done_figure", alt=found.words)
+        st.caption(PLAN_HOW)

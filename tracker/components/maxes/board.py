@@ -24,6 +24,7 @@ from tracker.prescription.technique import most_reps_shown
 from tracker.strength.records import REP_MAXES
 from tracker.wording import counted
 
+GAP = 0.05  # of the estimate: a smaller gap is what two good days differ by; own choice
 NEWEST = 3  # marks in the list of what was beaten last
 
 
@@ -70,6 +71,10 @@ def lift(now: Here, chosen: LiftRecord) -> None:
         [mark for mark in shown if mark.reps > last],
     )
     st.html(_board(in_sight, now, chosen))
+    if any(_far_below(mark, now) for mark in in_sight):
+        st.caption(
+            "Done lies well below estimated where no hard set of so many reps is logged; the estimate is of all your sets."
+        )
     if further:
         names = dict.fromkeys(f"{each.reps}RM" for each in (further[0], further[-1]))
         with st.expander(f"{' to '.join(names)}: estimated only", key="marks_further", icon=":material/more_horiz:"):
@@ -87,6 +92,13 @@ def lift(now: Here, chosen: LiftRecord) -> None:
             "that the estimate stood on any day, seen from now, later sets too. It is no test."
         )
         as_file.save([_plain(mark, now, chosen) for mark in shown], f"{chosen.title} best marks", key="marks_csv")
+
+
+def _far_below(mark: BestMark, now: Here) -> bool:
+    """Whether what was done is so far below the estimate that it wants a word."""
+    if mark.done is None or mark.estimated is None or mark.estimated.estimate <= 0:
+        return False
+    return float(mark.done.to(now.member.unit)) < mark.estimated.estimate * (1 - GAP)
 
 
 def _board(marks: Sequence[BestMark], now: Here, chosen: LiftRecord) -> str:

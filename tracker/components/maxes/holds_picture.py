@@ -6,8 +6,8 @@ from html import escape
 
 import streamlit as st
 
-from tracker.components.frame.words import first_up, holds_words, load_words
-from tracker.components.maxes.trend_words import band_words, said
+from tracker.components.frame.words import first_up, load_words
+from tracker.components.maxes.trend_words import said
 from tracker.desk.maxes.references import Reference, ago
 from tracker.desk.maxes.trend import TrendView
 from tracker.strength.holds import MARGIN, percent
@@ -32,11 +32,10 @@ def show(view: TrendView, tested: Reference, days: int) -> None:
     def x(amount: float) -> float:
         return (amount - low + room) / (high - low + 2 * room) * 100
 
-    each = " each" if view.lift.implements > 1 else ""
     shown = load_words(tested.load, view.lift)
     head = f"{first_up(tested.source)} {tested.reps}RM {shown}, {ago(days)}"
-    now = f"Band: today's {tested.reps}RM, 80 % sure {band_words(view.now.low80, view.now.high80, view)}{each}"
-    sentence = holds_words(tested.holds) if tested.holds else BESIDE[tested.source]
+    now = f"Band: today's {tested.reps}RM, 80 % sure"
+    sentence = tested.holds.words if tested.holds else BESIDE[tested.source]
     ticks = (view.now.low80, view.now.estimate, view.now.high80)
     labels = "".join(_label(x(amount), said(amount, view)) for amount in ticks)
     st.html(
@@ -69,7 +68,9 @@ def _shares(tested: Reference) -> str:
         (known.below, "it no longer holds: more than that below it"),
     )
     said_rows = "".join(f"<li><b>{escape(_share(share))}</b><span>{escape(words)}</span></li>" for share, words in rows)
-    return f'<ul class="shares">{said_rows}</ul>'
+    head = "How likely each is, and what would settle it" if known.settle else "How likely each is"
+    settle = f'<p class="plain small">{escape(known.settle)}</p>' if known.settle else ""
+    return f'<details class="behind"><summary>{head}</summary><ul class="shares">{said_rows}</ul>{settle}</details>'
 
 
 def _share(share: float) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
+from functools import partial
 from html import escape
 from typing import TYPE_CHECKING
 
@@ -12,7 +13,7 @@ import streamlit as st
 
 from tracker.charts.records import BandPoint, MaxMark
 from tracker.charts.spark import spark
-from tracker.charts.words import estimated
+from tracker.charts.words import between, estimated
 from tracker.components.frame.as_typed import as_typed
 from tracker.components.frame.frame import Here
 from tracker.components.frame.words import first_up, load_words
@@ -24,7 +25,7 @@ from tracker.wording import counted
 if TYPE_CHECKING:
     from streamlit.delta_generator import DeltaGenerator
 
-FIRST = 4  # lifts in sight at once; the others stand behind a touch, and are not worked out before it
+FIRST = 3  # lifts in sight at once; the others stand behind a touch, and are not worked out before it
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,14 +93,18 @@ def _words(seen: LiftGlance, now: Here, *, today: bool) -> str:
     each = " each" if seen.lift.implements > 1 else ""
     if seen.now is None:
         about = "too little known yet"
+    elif seen.miss is not None:  # a number that was missed is no headline: how sure it is, and what was missed
+        low, high = seen.now.low80, seen.now.high80
+        about = f"{seen.reps}RM {between(low, high, partial(estimated, unit=seen.unit, body=seen.lift.body))}{each}"
     else:
         about = f"{seen.reps}RM about {estimated(seen.now.estimate, seen.unit, body=seen.lift.body)}{each}"
     tested = ""
     if seen.tested is not None:
         load, when = load_words(seen.tested.load, seen.lift), short_day(seen.tested.day, now.today)
         tested = f"<span>tested {escape(load.removesuffix(' each'))}, {when}</span>"
+    missed = f"<span><b>{escape(seen.miss.short)}</b></span>" if seen.miss else ""
     mark = "<em>in today's session</em>" if today else ""
-    return f"<p>{escape(about)}{tested}{mark}</p>"
+    return f"<p>{escape(about)}{missed}{tested}{mark}</p>"
 
 
 def short_day(day: date, today: date) -> str:
@@ -114,6 +119,8 @@ def _picture(seen: LiftGlance, now: Here) -> str:
 
 
 def _gain(seen: LiftGlance) -> str:
-    if seen.gain is None:
+    if seen.gain is None or (
+        seen.miss is not None and not seen.gain.told
+    ):  # "steady" beside a miss tells nobody anything
         return "<p></p>"
     return f"<p><b>{escape(seen.gain.short)}</b></p>"

@@ -24,27 +24,19 @@ SHOWN = 6  # methods in the picture, the nearest first
 
 def why(now: Here, view: TrendView) -> None:
     """What moved the nRM on the last day with sets, as bars."""
-    if view.now is None:
+    found = reasons.why_now(now.log, now.member, view.lift, view.reps, view.unit)
+    if found is None:
         return
-    box = st.expander("Why: what moved it", key="trend_why", icon=":material/help:", on_change="rerun")
-    if not box.open:  # what nobody looks at is not worked out
-        return
-    with box:
-        found = reasons.why_now(now.log, now.member, view.lift, view.reps, view.unit)
-        if found is None:
-            return
-        st.html(
-            f'<p class="plain"><b>{escape(day_words(found.day))}:</b> {escape(said(found.expected.estimate, view))} was expected '
-            f"before its sets, {escape(said(found.after.estimate, view))} was believed after them.</p>"
-        )
-        earlier = [Moved(day_words(day), amount) for day, amount in found.earlier]
-        most = max((abs(each.amount) for each in (*found.sets, *earlier)), default=0.0)
-        _bars("Its sets", found.sets, view.unit, most)
-        if earlier:
-            _bars("The days before", earlier, view.unit, most)
-        st.caption(
-            "Each bar: how much higher (right) or lower (left) the estimate stands for it than it would without."
-        )
+    st.html(
+        f'<p class="plain"><b>{escape(day_words(found.day))}:</b> {escape(said(found.expected.estimate, view))} was expected '
+        f"before its sets, {escape(said(found.after.estimate, view))} was believed after them.</p>"
+    )
+    earlier = [Moved(day_words(day), amount) for day, amount in found.earlier]
+    most = max((abs(each.amount) for each in (*found.sets, *earlier)), default=0.0)
+    _bars("Its sets", found.sets, view.unit, most)
+    if earlier:
+        _bars("The days before", earlier, view.unit, most)
+    st.caption("Each bar: how much higher (right) or lower (left) the estimate stands for it than it would without.")
 
 
 def _bars(title: str, moved: Sequence[Moved], unit: Unit, most: float) -> None:
@@ -71,21 +63,15 @@ def _amount(amount: float, unit: Unit) -> str:
 
 def which(now: Here, view: TrendView) -> None:
     """How near each formula and the estimate came before each test, and the member's own curve."""
-    if view.now is None:
+    found = reasons.which_suits(now.log, now.member, view.lift)
+    if found is None:
         return
-    box = st.expander("Which formula suits me", key="trend_formulas", icon=":material/function:", on_change="rerun")
-    if not box.open:  # what nobody looks at is not worked out
-        return
-    with box:
-        found = reasons.which_suits(now.log, now.member, view.lift)
-        if found is None:
-            return
-        _verdict(found.hindcast)
-        st.html(
-            f'<p class="plain"><b>Your curve:</b> 80 % of your 1RM is good for about {counted(round(found.own_at_80), "repetition")}; '
-            f"of somebody unknown about {round(found.most_at_80)} would be expected.</p>"
-        )
-        formula_rows(view)
+    _verdict(found.hindcast)
+    st.html(
+        f'<p class="plain"><b>Your curve:</b> 80 % of your 1RM is good for about {counted(round(found.own_at_80), "repetition")}; '
+        f"of somebody unknown about {round(found.most_at_80)} would be expected.</p>"
+    )
+    formula_rows(view)
 
 
 def _verdict(found: Hindcast) -> None:

@@ -62,12 +62,11 @@ def ask_source(now: Here, lift: LiftRecord, reps: int, *, key: str = "weights") 
     """Ask where the reference max of a lift is taken from."""
     known = {each.source: each for each in weights.options(now.log, now.member, lift, reps, now.today)}
     names = {source: said(each, lift, now.today) for source, each in known.items()}
-    names |= {TYPED: "Enter", FIND: "New max" if known else "I don't know it"}
+    names |= {TYPED: "Enter another" if known else "Enter it", FIND: "Find a new max" if known else "I don't know it"}
     field = f"{key}_source_{now.member.id}_{lift.id}_{reps}"
     if st.session_state.get(field) not in names:
         st.session_state[field] = _first(names, known=bool(known))
-    source = st.pills(f"Your {reps}RM", list(names), format_func=names.__getitem__, required=True, key=field)
-    source = source or next(iter(names))
+    source = st.selectbox(f"Your {reps}RM", list(names), format_func=names.__getitem__, key=field)
     return Chosen(reps, source, known.get(source), _typed(now, lift, reps, key) if source == TYPED else "")
 
 

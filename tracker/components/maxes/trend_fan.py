@@ -28,6 +28,9 @@ def points(fan: Fan) -> list[BandPoint]:
 
 
 def say(fan: Fan) -> None:
-    """Say what the fan supposes, in one line."""
+    """Say what the fan supposes, behind a touch."""
     if fan.words:
-        st.html(f'<p class="plain small">{escape(fan.words)}</p>')
+        st.html(
+            '<details class="behind"><summary>Dashed: the weeks ahead, no promise</summary>'
+            f'<p class="plain small">{escape(fan.words)}</p></details>'
+        )

@@ -24,24 +24,20 @@ def table(now: Here, view: TrendView, since: date) -> None:
     """The figure as a table, newest first, and as a file with every digit."""
     if not view.points:
         return
-    box = st.expander("As a table", key="trend_table", icon=":material/table_rows:", on_change="rerun")
-    if not box.open:  # what nobody looks at is not drawn
-        return
-    with box:
-        whole = trend.trend(now.log, now.member, view.lift, reps=view.reps, unit=view.unit, day=now.today, since=since)
-        points = band_points(whole, since)
-        rows = [
-            {
-                "day": point.day,
-                f"{view.reps}RM": said(point.estimate, view),
-                "80 % sure": band_words(point.low, point.high, view),
-                "in hindsight": "" if point.smoothed is None else said(point.smoothed, view),
-            }
-            for point in reversed(points)
-        ]
-        day = {"day": st.column_config.DateColumn(format="D MMM YYYY")}
-        st.dataframe(rows, hide_index=True, key="trend_rows", column_config=day, alt=f"Estimated {view.reps}RM by day")
-        as_file.save(full_digits(points, view.unit), f"{view.lift.title} {view.reps}RM", key="trend_csv")
+    whole = trend.trend(now.log, now.member, view.lift, reps=view.reps, unit=view.unit, day=now.today, since=since)
+    points = band_points(whole, since)
+    rows = [
+        {
+            "day": point.day,
+            f"{view.reps}RM": said(point.estimate, view),
+            "80 % sure": band_words(point.low, point.high, view),
+            "in hindsight": "" if point.smoothed is None else said(point.smoothed, view),
+        }
+        for point in reversed(points)
+    ]
+    day = {"day": st.column_config.DateColumn(format="D MMM YYYY")}
+    st.dataframe(rows, hide_index=True, key="trend_rows", column_config=day, alt=f"Estimated {view.reps}RM by day")
+    as_file.save(full_digits(points, view.unit), f"{view.lift.title} {view.reps}RM", key="trend_csv")
 
 
 def full_digits(points: Sequence[BandPoint], unit: Unit) -> list[dict[str, object]]:

@@ -11,6 +11,7 @@ from typing import Literal
 import streamlit as st
 
 from tracker.charts.fan import fan_words, with_fan
+from tracker.charts.goal import GoalMark, goal_sentence, with_goals
 from tracker.charts.records import BandPoint, FormulaMark, MaxMark, SetDot, Span, effort_of
 from tracker.charts.sketch import sketch
 from tracker.charts.thinned import thinned
@@ -59,15 +60,37 @@ def headline(view: TrendView, today: date) -> None:
         head = view.gain.words(today, each=view.lift.implements > 1)
         began = said(view.gain.then.estimate, view)
         sure = f"From about {began} on {view.gain.since_words(today)}; {view.gain.sure}. "
+    if view.miss is not None:
+        _missed_first(view, today, band, sure)
+        return
     st.html(
         f'<p class="big">{escape(head)}</p>'
         f'<p class="plain">{escape(sure)}<b>Estimated {view.reps}RM today: {escape(now)}</b>, 80 % sure it is between {escape(band)}. '
         f"From {counted(len(view.sets), 'set')}.</p>"
     )
+    _beside(view)
+
+
+def _beside(view: TrendView) -> None:
     if view.would_narrow:
         st.html(f'<p class="plain">{escape(view.would_narrow)}</p>')
     for flag in view.flags:
         st.info(flag, icon=":material/flag:")
+
+
+def _missed_first(view: TrendView, today: date, band: str, sure: str) -> None:
+    """Where as much as the estimate was missed and not made since, that stands first, and of the estimate the band alone."""
+    miss = view.miss
+    assert miss is not None
+    each = " each" if view.lift.implements > 1 else ""
+    gain = f"{view.gain.words(today, each=bool(each))}. " if view.gain is not None and view.gain.told else ""
+    st.html(
+        f'<p class="big">{escape(miss.short)}</p>'
+        f'<p class="plain">Not made {view.reps} {"time" if view.reps == 1 else "times"} {escape(miss.when(today))}, nor since. '
+        f"<b>Estimated {view.reps}RM today: 80 % sure it is between {escape(band)}{each}.</b> {escape(gain + sure)}"
+        f"From {counted(len(view.sets), 'set')}.</p>"
+    )
+    _beside(view)
 
 
 def holds(view: TrendView, options: Sequence[Reference], today: date) -> None:
@@ -83,8 +106,9 @@ def figure(
     waves: Sequence[tuple[str, date, date]],
     today: date,
     ahead: Sequence[BandPoint] = (),
+    goals: Sequence[GoalMark] = (),
 ) -> None:
-    """Draw the estimate up to today, the two ends of what the headline counts, what was asked for, and the weeks `ahead`."""
+    """Draw the estimate up to today, the two ends of what the headline counts, what was asked for, the weeks `ahead`, and goals."""
     points = band_points(view, choice.since)
     if view.now is None:
         return
@@ -102,6 +126,7 @@ def figure(
         st.html(sketch([*few, *ahead], view.unit, body=view.lift.body))
     alt = trend_words(points, unit=view.unit, reps=view.reps, lift=view.lift.title, body=view.lift.body)
     alt += fan_words(ahead, unit=view.unit, body=view.lift.body)
+    alt += goal_sentence(goals, unit=view.unit, body=view.lift.body)
     drawn = trend_figure(
         few,
         unit=view.unit,
@@ -117,6 +142,7 @@ def figure(
         dark=plot.is_dark(),
     )
     with_fan(drawn, ahead, unit=view.unit, body=view.lift.body, reps=view.reps, dark=plot.is_dark())
+    with_goals(drawn, goals, unit=view.unit, body=view.lift.body, dark=plot.is_dark())
     with drawing:
         plot.show(drawn, key="trend_figure", alt=alt)
 

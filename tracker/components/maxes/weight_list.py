@@ -19,7 +19,6 @@ from tracker.log.records import LiftRecord
 from tracker.units import Mass
 from tracker.wording import counted
 
-HIGH = 0.95  # above it only chance slips are left, which nobody can tell apart; design choice
 LOWERED = "lower than asked"  # in the words on coming back
 SAME = 0.02  # a smaller loss of chance from the first set to the last is not worth a word
 
@@ -100,7 +99,7 @@ def _asked(target: Mass) -> Mass:
 
 
 def _times(sets: Sequence[WeightLine], lift: LiftRecord) -> str:
-    count, reps = len(sets), reps_words(sets[0].reps, lift)
+    count, reps = len(sets), reps_words(sets[0].reps, each_side=lift.per_side)
     return f"{count} sets of {reps}" if count > 1 else f"1 set of {reps}"
 
 
@@ -113,8 +112,6 @@ def _chance(sets: Sequence[WeightLine]) -> str:
 
 
 def _likely(chance: float | None, what: str) -> str:
-    """Say how likely it is, and of what: `80 % likely to make 5 reps`, and never finer than anybody knows it."""
+    """Say how likely it is, and of what, in the words of every page: `80 % likely to make 5 reps`."""
     said, _, warning = chance_words(chance).partition(": ")
-    if chance is not None and chance > HIGH:
-        said = f"over {HIGH:.0%} likely".replace("%", " %")
     return f"{said} {what}{f', {warning}' if warning else ''}" if said else ""

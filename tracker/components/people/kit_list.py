@@ -17,7 +17,7 @@ from tracker.components.frame.as_typed import as_typed
 from tracker.components.frame.frame import Here
 from tracker.components.frame.words import first_up
 from tracker.components.people import pictures
-from tracker.desk.people import beginning, kit, kit_reach
+from tracker.desk.people import beginning, kit, kit_reach, standing
 from tracker.desk.people.ready_places import TITLES, Ready, inside
 from tracker.errors import TidemarkError
 from tracker.limits import MOST_TYPED
@@ -27,6 +27,7 @@ from tracker.units import plain
 from tracker.wording import counted
 
 NEW = "new"
+IN_SIGHT = 6  # things of a kind; more stand behind a touch, since the tiles above say what they make
 SEVERAL: tuple[KitKind, ...] = ("disc", "dumbbell", "kettlebell", "ball")  # added as a row of masses
 NUMBERS: dict[KitKind, str] = {"disc": "Pairs"}
 ONES: tuple[KitKind, ...] = ("bar", "collars", "band", "machine")
@@ -48,10 +49,11 @@ HINTS: dict[KitKind, str] = {
 
 def show(now: Here, place: PlaceRecord) -> None:
     """Draw the kinds of which there is something, then the others as one row to add from."""
-    missing: list[KitKind] = [kind for kind in kit.KINDS if not place.of_kind(kind)]
+    missing: list[KitKind] = [kind for kind in kit.KINDS if not _of_kind(place, kind)]
     for kind, (_, many) in kit.KINDS.items():
         if kind not in missing:
             _kind(now, place, kind, many)
+    _standing(now, place)
     if not missing:
         return
     field = f"kit_{place.id}_more"
@@ -63,6 +65,29 @@ def show(now: Here, place: PlaceRecord) -> None:
     )  # fmt: skip
     if chosen:
         _add(now, place, chosen)
+
+
+def _of_kind(place: PlaceRecord, kind: KitKind) -> tuple[KitItemRecord, ...]:
+    return standing.stacks_at(place) if kind == "machine" else place.of_kind(kind)
+
+
+def _standing(now: Here, place: PlaceRecord) -> None:
+    """Offer what stands there by name alone, each put there or taken away in one touch."""
+    field = f"kit_{place.id}_standing"
+    st.session_state[field] = list(standing.standing_at(place))
+    st.pills(
+        "What else is there: touch what you have", standing.STANDING, format_func=first_up, selection_mode="multi", key=field,
+        on_change=_stands, args=(now, place, field),
+    )  # fmt: skip
+
+
+def _stands(now: Here, place: PlaceRecord, field: str) -> None:
+    wanted, known = set(st.session_state[field]), standing.standing_at(place)
+    for name in wanted - set(known):
+        item = KitItemRecord("", "machine", name, None, 1)
+        do(kit.put_item, now.log, place.id, item, now.member_id, said=f"Saved: {name}")
+    for name in set(known) - wanted:
+        do(kit.remove_item, now.log, place.id, known[name], now.member_id, said=f"Removed: {name}")
 
 
 def makes(place: PlaceRecord) -> None:
@@ -78,21 +103,24 @@ def makes(place: PlaceRecord) -> None:
 
 
 def _kind(now: Here, place: PlaceRecord, kind: KitKind, many: str) -> None:
-    items = {item.id: item for item in place.of_kind(kind)}
+    items = {item.id: item for item in _of_kind(place, kind)}
     names = {key: _drawn(item) for key, item in items.items()} | {NEW: "+ Add"}
     field = f"kit_{place.id}_{kind}"
     if st.session_state.get(field) not in names:
         st.session_state[field] = None
     if kind == "disc":
         st.html(f"<style>{_sizes(tuple(items.values()))}</style>")
-    with st.container(key=f"kitkind_{kind}"):
-        chosen = st.pills(many, list(names), format_func=names.__getitem__, key=field)
-        if kind in BELOW:
-            st.caption(BELOW[kind])
-    if chosen == NEW:
-        _add(now, place, kind)
-    elif chosen:
-        _open(now, place, items[chosen], field)
+    folded = len(items) > IN_SIGHT
+    box = st.expander(f"{many}: {len(items)}", key=f"kitfold_{kind}") if folded else st.container()
+    with box:
+        with st.container(key=f"kitkind_{kind}"):
+            chosen = st.pills(many, list(names), format_func=names.__getitem__, key=field)
+            if kind in BELOW:
+                st.caption(BELOW[kind])
+        if chosen == NEW:
+            _add(now, place, kind)
+        elif chosen:
+            _open(now, place, items[chosen], field)
 
 
 def _sizes(discs: Sequence[KitItemRecord]) -> str:

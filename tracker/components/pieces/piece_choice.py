@@ -121,8 +121,10 @@ def _add_option(row: PieceRow) -> None:
 
 
 def put_away(row: PieceRow) -> None:
-    """Stop offering a piece."""
-    st.button("Stop offering this piece", key="piece_away", type="tertiary", on_click=_away, args=(row,))
+    """Stop offering a piece, behind a touch that says what becomes of it."""
+    with st.expander("Put this piece away", key="piece_put_away"):
+        st.caption("It is no longer offered to anybody in this log. Its scores stay, and Undo puts it back.")
+        st.button("Put it away", key="piece_away", width="stretch", on_click=_away, args=(row,))
 
 
 def _away(row: PieceRow) -> None:

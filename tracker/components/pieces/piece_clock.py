@@ -26,7 +26,7 @@ from tracker.log.clocks import ClockRow, moment
 from tracker.log.pieces import PieceRow
 from tracker.log.records import PlaceRecord
 
-AWAY = "clock_put_away"
+AWAY, SOUND = "clock_put_away", "clock_sound"
 COUNT_INS = {0: "none", 3: "3 s", COUNT_IN_S: f"{COUNT_IN_S} s"}
 
 
@@ -79,8 +79,18 @@ def _ready(row: PieceRow, day: date) -> None:
         st.segmented_control(
             "Count-in", list(COUNT_INS), format_func=COUNT_INS.__getitem__, default=COUNT_IN_S, key="clock_count_in", required=True
         )  # fmt: skip
-        st.toggle("Beep", key="clock_beep")
+        _beep()
     st.button("Start the clock", key="clock_start", type="primary", width="stretch", on_click=_start, args=(row, day))
+
+
+def _beep() -> None:
+    """Say whether the clock beeps, before it runs and while it does; kept apart, for Streamlit forgets what is not drawn."""
+    st.session_state["clock_beep"] = st.session_state.get(SOUND, "off")
+    st.segmented_control("Beep", ("off", "on"), key="clock_beep", required=True, on_change=_keep_beep)
+
+
+def _keep_beep() -> None:
+    st.session_state[SOUND] = st.session_state["clock_beep"]
 
 
 def _running(row: PieceRow, clock: ClockRow, place: PlaceRecord | None) -> None:
@@ -102,7 +112,8 @@ def _running(row: PieceRow, clock: ClockRow, place: PlaceRecord | None) -> None:
     )  # fmt: skip
     if taps and most != 0:
         st.button("Take the last tap back", key="clock_untap", on_click=_act, args=(clocks.untap_round, clock, ""))
-    with st.expander("The clock started late, or is not needed", key="clock_late"):
+    with st.expander("Beep, a late start, or no clock", key="clock_late"):
+        _beep()
         _started_late(clock)
         _away(clock)
 
@@ -146,7 +157,7 @@ def _face(piece: Piece, clock: Clock) -> None:
     turns = intervals(piece)
     data = {
         "now": round(now * 1000), "zero": round((clock.zero or now) * 1000), "length": clock.length_s, "cap": plan.cap_s,
-        "work": plan.work_s, "rest": plan.rest_s, "intervals": plan.intervals, "sound": bool(st.session_state.get("clock_beep")),
+        "work": plan.work_s, "rest": plan.rest_s, "intervals": plan.intervals, "sound": st.session_state.get(SOUND) == "on",
         "turns": [_now_parts(each) for each in turns],
         "ends": [tap - (clock.zero or now) for tap in clock.taps] if clock.by_taps else None,
     }  # fmt: skip

@@ -15,7 +15,7 @@ from tracker.desk.pieces import piece_side
 from tracker.desk.pieces.piece_side import QUESTION
 from tracker.log.pieces import PieceRow
 
-ASK = "ask me"  # where the first piece with pairs asks
+ASK = "not chosen"  # the first piece with pairs asks
 WORDS: dict[Side, str] = {"larger": "the larger", "smaller": "the smaller"}
 
 
@@ -53,7 +53,7 @@ def preference(now: Here) -> None:
     st.session_state[key] = side or ASK
     words: dict[str, str] = {**({} if side else {ASK: ASK}), **WORDS}  # once chosen, it is one of the two
     st.radio(
-        "Of two numbers, such as 43/30 kg, mine is", list(words), key=key, horizontal=True,
+        "Where a coach writes two, such as 43/30 kg, I take", list(words), key=key, horizontal=True,
         format_func=words.__getitem__, on_change=_prefer, args=(now, key),
         help="Coaches write pairs for two groups. You choose; nothing else decides it. At each piece you can take the other one.",
     )  # fmt: skip
@@ -61,4 +61,4 @@ def preference(now: Here) -> None:
 
 def _prefer(now: Here, key: str) -> None:
     side: Side = st.session_state[key]
-    do(piece_side.choose_side, now.log, now.member.id, side, said=f"Saved: {WORDS[side]} of two numbers is yours")
+    do(piece_side.choose_side, now.log, now.member.id, side, said=f"Saved: of two, {WORDS[side]} is yours")

@@ -52,10 +52,12 @@ def ask() -> str:
     filled = bool(str(st.session_state.get(TEXT) or "").strip())
     st.text_area(
         "The coach's sheet", key=TEXT, height=110 if filled else 200, persist_state="session",
-        placeholder="Paste your coach's message here, just as it is.",
+        placeholder="Paste your coach's sheet here, just as it was sent.",
     )  # fmt: skip
     with st.container(horizontal=True, gap="small", key="sheet_do"):
-        asked = st.button("Read it", key="sheet_read", type="secondary" if filled else "primary", width="stretch")
+        asked = st.button(
+            "Show the session", key="sheet_read", type="secondary" if filled else "primary", width="stretch"
+        )
         if filled:
             st.button("Clear", key="sheet_clear", type="tertiary", on_click=_clear)
     text = str(st.session_state.get(TEXT) or "")

@@ -370,7 +370,7 @@ def _cautions(scene: Scene, planned: PlannedSetRow, of_max: float | None) -> tup
 
 
 def chance_words(chance: float | None, reps: int | None = None) -> str:
-    """Say how likely a set is, and of how many repetitions that is said: `99 % likely: 5 reps`.
+    """Say how likely a set is, and of how many repetitions that is said: `93 % likely to make 5 reps`.
 
     With a plain word where it is less than 90 % likely, and a stronger one under 60 %.
     """
@@ -378,5 +378,5 @@ def chance_words(chance: float | None, reps: int | None = None) -> str:
         return ""
     percent = f"{min(max(round(chance * 100), 1), 99)} % likely"
     word = "probably too heavy today" if chance < UNLIKELY else "may not go up" if chance < LESS_LIKELY else ""
-    said = ", ".join(each for each in ("" if reps is None else counted(reps, "rep"), word) if each)
-    return f"{percent}: {said}" if said else percent
+    of = "" if reps is None else f" to make {counted(reps, 'rep')}"
+    return f"{percent}{of}: {word}" if word else f"{percent}{of}"

@@ -18,6 +18,7 @@ from tracker.desk.base.roles import may
 from tracker.desk.day.told import is_told_ill
 from tracker.desk.people import places
 from tracker.desk.people.people import check_day
+from tracker.desk.people.standing import is_standing
 from tracker.errors import BadInputError
 from tracker.log import by_hand
 from tracker.log import choices as log_choices
@@ -312,7 +313,9 @@ def at_hand_in(member: MemberRecord, place: PlaceRecord | None) -> frozenset[str
         found.add("barbell")
     if place is not None:
         kinds = ("dumbbell", "kettlebell", "machine")
-        found |= {each.kind for each in place.items if each.kind in kinds and each.number != 0}
+        found |= {
+            each.kind for each in place.items if each.kind in kinds and each.number != 0 and not is_standing(each)
+        }
         if any(each.kind == "dumbbell" and (each.number is None or each.number >= 2) for each in place.items):
             found.add("dumbbells")
     return frozenset(found)

@@ -6,6 +6,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from statistics import fmean, median
+from typing import Literal
 
 from tracker.conditioning.counts import NOTHING, Count
 from tracker.conditioning.load import (
@@ -34,6 +35,7 @@ from tracker.log import waves as log_waves
 from tracker.log.records import MemberStepRow, SessionRow, SetRow
 from tracker.log.unit_of_work import Log, Reader
 
+Figure = Literal["load", "time", "how hard", "sessions"]
 WEEKS = 26
 ASKED_DAYS = (
     14  # of the last days without an entry it is asked whether they were rest, where they are not taken as rest
@@ -83,22 +85,44 @@ class Compared:
     days: int  # of the week that count: 7 where it is over
     load: float | None
     usual: Usual | None
-    usual_sets: Usual | None
-    rating_before: float | None  # the mean of the sessions of the weeks before
-    usual_minutes: Usual | None = None
-    usual_sessions: Usual | None = None
+    usual_minutes: Usual | None
+    usual_sessions: Usual | None
+    usual_rating: Usual | None  # of the mean ratings of those weeks, to a tenth
 
     @property
-    def by_load(self) -> bool:
-        """Whether its load can be compared; else its sets are, of which no rating is missing."""
-        return self.usual is not None and self.load is not None
+    def stands(self) -> dict[Figure, Stand]:
+        """How each of its figures stands to its usual range; those are left out of which either is not known.
+
+        Of a load from which a rating is missing it is known that it is more where already what is known is.
+        """
+        found: dict[Figure, Stand] = {}
+        if not self.days:
+            return found
+        least = round(self.each.week.known_load)
+        if self.usual is not None and (self.load is not None or least > self.usual.high):
+            found["load"] = self.usual.stand(least if self.load is None else self.load)
+        minutes = self.each.minutes_up_to(self.days)
+        if self.usual_minutes is not None and minutes is not None:
+            found["time"] = self.usual_minutes.stand(minutes)
+        if self.usual_rating is not None and self.each.rating is not None:
+            found["how hard"] = self.usual_rating.stand(round(self.each.rating, 1))
+        if self.usual_sessions is not None:
+            found["sessions"] = self.usual_sessions.stand(sum(self.each.sessions_by_day[: self.days]))
+        return found
 
     @property
     def stand(self) -> Stand | None:
-        """More or less than usual, by load or else by sets; None where neither is known."""
-        if self.usual is not None and self.load is not None:
-            return self.usual.stand(self.load)
-        return self.usual_sets.stand(sum(self.each.sets_by_day[: self.days])) if self.usual_sets else None
+        """More than usual: at least half of its figures are above their range and none is below it; less the other way round.
+
+        The rule is our own choice; None where no figure can be compared.
+        """
+        stands = list(self.stands.values())
+        if not stands:
+            return None
+        more, less = stands.count("more"), stands.count("less")
+        if more * 2 >= len(stands) and not less:
+            return "more"
+        return "less" if less * 2 >= len(stands) and not more else "as usual"
 
 
 @dataclass(frozen=True, slots=True)
@@ -202,12 +226,10 @@ def _compared(every: Sequence[LoadWeek], days: int) -> Compared:
     each, before = every[-1], every[:-1]
     amounts = [None if one.week.silent else one.week.up_to(days) for one in before]
     known = [None if one.week.silent else one for one in before]
-    sets = [one and sum(one.sets_by_day[:days]) for one in known]
     minutes = usual([one and one.minutes_up_to(days) for one in known])
     sessions = usual([one and sum(one.sessions_by_day[:days]) for one in known])
-    ratings = [rating for one in before[-10:] for rating in one.ratings]
-    mean = fmean(ratings) if len(ratings) >= 3 else None
-    return Compared(each, days, each.week.up_to(days), usual(amounts), usual(sets), mean, minutes, sessions)
+    rating = usual([None if one is None or one.rating is None else round(one.rating, 1) for one in known])
+    return Compared(each, days, each.week.up_to(days), usual(amounts), minutes, sessions, rating)
 
 
 def _planned(session: Reader, member_id: str, today: date, until: date) -> list[tuple[MemberStepRow, int]]:
@@ -232,7 +254,7 @@ def _lifted(row: SetRow) -> Lifted:
     """A set as the sums read it: each implement counts, and so does the body where it is lifted."""
     return Lifted(
         row.lift.title, max(0.0, row.moved_kg), row.reps, None if row.rir is None else float(row.rir), row.outcome, row.kind,
-        1 if row.lift.body else row.lift.implements, row.lift.per_side,
+        1 if row.lift.body else row.lift.implements, row.each_side,
     )  # fmt: skip
 
 

@@ -13,6 +13,7 @@ from tracker.desk.maxes.attempts_made import Attempt, tests_of, usual_of
 from tracker.desk.maxes.gain import Gain, gain_since
 from tracker.desk.maxes.little import rests_on_little
 from tracker.desk.maxes.references import Reference, references
+from tracker.desk.maxes.standing_miss import StandingMiss, standing_miss
 from tracker.log.records import LiftRecord, MemberRecord
 from tracker.log.unit_of_work import Log
 from tracker.strength.records import Band
@@ -33,6 +34,7 @@ class LiftGlance:
     gain: Gain | None
     tests: tuple[Attempt, ...]  # of this nRM in these months, made and missed
     tested: Reference | None  # the newest tested nRM, however old
+    miss: StandingMiss | None = None  # what was missed lately at no more than the estimate, and not made since
 
     @property
     def now(self) -> Band | None:
@@ -55,7 +57,8 @@ def glance(log: Log, member: MemberRecord, lift: LiftRecord, day: date) -> LiftG
     known = {begin: model.estimate(begin)} | then | {end: model.estimate(end)}
     points = tuple((when, history.bar(known[when].rep_max[reps], when, member.unit)) for when in sorted(known))
     gain = gain_since(history, reps, member.unit, first, day)
-    return LiftGlance(lift, reps, member.unit, first, points, gain, attempts, tested)
+    miss = standing_miss(history, reps, member.unit, points[-1][1], day)
+    return LiftGlance(lift, reps, member.unit, first, points, gain, attempts, tested, miss)
 
 
 def today_first(lifts: Sequence[LiftRecord], today: Sequence[LiftRecord]) -> tuple[LiftRecord, ...]:

@@ -13,6 +13,7 @@ from tracker.desk.maxes.estimates import LiftHistory
 from tracker.desk.maxes.gain import Gain, gain_since
 from tracker.desk.maxes.little import TREND, rests_on_little
 from tracker.desk.maxes.references import references
+from tracker.desk.maxes.standing_miss import StandingMiss, standing_miss
 from tracker.log import rep_maxes as log_rep_maxes
 from tracker.log import sessions as log_sessions
 from tracker.log import sets as log_sets
@@ -63,6 +64,7 @@ class TrendView:
     missed: tuple[Fact, ...] = ()  # attempts at this nRM in tests that were not made
     contradicts: str = ""  # where the newest test lies outside the estimate's band: that it does, and what that means
     gain: Gain | None = None  # what became of it since the first day that was asked for
+    miss: StandingMiss | None = None  # what was missed lately at no more than the estimate, and not made since
     little: str = ""  # that nothing is said of a max, because a few easy sets are all that is known
 
 
@@ -114,6 +116,7 @@ def trend(
     )
     now = history.model.estimate(max(day, history.model.last_day))
     every = tuple((n, history.bar(band, day, shown)) for n, band in sorted(now.rep_max.items()))
+    known = history.bar(now.rep_max[reps], day, shown)
     recent = [record for each in reversed(history.model.days[-WINDOW_DAYS - 1 :]) for record in each.records]
     return TrendView(
         lift,
@@ -122,15 +125,16 @@ def trend(
         points,
         facts,
         history.sets,
-        history.bar(now.rep_max[reps], day, shown),
+        known,
         every,
         _formulas(recent, day),
         _flags(history),
         _trained(log, member.id, day),
         history.model.would_narrow,
         _missed(history, reps, shown, since),
-        _contradicts(history, reps, shown, history.bar(now.rep_max[reps], day, shown), day),
+        _contradicts(history, reps, shown, known, day),
         gain_since(history, reps, shown, since, day),
+        standing_miss(history, reps, shown, known, day),
     )
 
 

@@ -11,6 +11,7 @@ from decimal import Decimal
 
 from tracker.desk.people import people, places
 from tracker.desk.people.ready_places import FirstPlace
+from tracker.desk.people.standing import is_standing
 from tracker.log.records import Implement, LiftRecord, MemberRecord, PlaceRecord
 from tracker.log.waves import NewPlannedSet
 from tracker.prescription.first_max import EASY_RIR, REPS, STOP_RIR, RisingSet, next_rising_set
@@ -162,7 +163,7 @@ def at_hand(place: FirstPlace | PlaceRecord | None) -> frozenset[str]:
         return frozenset(
             {"barbell", "dumbbells", "dumbbell", "kettlebells", "kettlebell", "machine", "band", "ball", "other"}
         )
-    kinds = {item.kind for item in place.items if item.number != 0}
+    kinds = {item.kind for item in place.items if item.number != 0 and not is_standing(item)}
     found = {each for each in ("dumbbell", "kettlebell", "ball", "band", "machine") if each in kinds}
     found |= {f"{each}s" for each in ("dumbbell", "kettlebell") if _in_pairs(place, each)}
     return frozenset(found | ({"barbell"} if "bar" in kinds else set()))

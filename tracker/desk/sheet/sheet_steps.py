@@ -40,9 +40,9 @@ from tracker.prescription.sheet.model import Implement as SheetImplement
 from tracker.prescription.sheet.piece import Pair, PieceBlock
 from tracker.prescription.sheet.written.piece_scored import scored_piece
 from tracker.prescription.sheet.written.said_back import load_words, reps_words
+from tracker.strength.rpe import left_at
 from tracker.units import Mass, plain  # fmt: skip
 
-MOST_RPE = Decimal(10)  # RPE 10 leaves none, RPE 8 leaves two; common practice
 MOST_WORDS = 500
 # What the log tells apart less finely than a sheet does.
 KEPT_AS: dict[SheetImplement, Implement] = {
@@ -220,7 +220,7 @@ def _reserve(*loads: object) -> Decimal | None:
     """Repetitions to be left: of a range of efforts the easier end."""
     for load in loads:
         if isinstance(load, Rpe):
-            return MOST_RPE - load.value
+            return left_at(load.value)
         if isinstance(load, InReserve):
             return load.high or load.reps
     return None

@@ -57,5 +57,5 @@ export const reasons = set => set.notes.map(each => p("plain note", each)).join(
 // Its line names the share alone: what stands before the equals sign or the first full stop of the whole sentence.
 function behind(part, last) {
   const heads = [part && part.split(/ = |\. /)[0], last.length && "last time"].filter(Boolean);
-  return heads.length ? `<details class="behind" id="behind"><summary>${esc(heads.join(" and ").replace(/^last/, "Last"))}</summary>${p("plain small", part)}${last.map(each => p("plain small before", each)).join("")}</details>` : "";
+  return heads.length ? `<details class="behind" id="behind"><summary>${esc(heads.join(" · ").replace(/^last/, "Last"))}</summary>${p("plain small", part)}${last.map(each => p("plain small before", each)).join("")}</details>` : "";
 }
