@@ -31,6 +31,8 @@ def plan_done_figure(
         (FORETOLD, foretold, "diamond-open", tone.hindsight),
         (FOUND, made, "circle", tone.tested),
     ):
+        if all(value is None for value in values):
+            continue
         figure.add_scatter(
             x=days, y=list(values), mode="markers", name=name, marker={"symbol": symbol, "size": 11, "color": colour, "line": {"width": 2}},
             hovertemplate=f"%{{y:.1f}} {name}<extra></extra>",

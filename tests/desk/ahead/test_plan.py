@@ -110,3 +110,12 @@ def test_who_is_on_the_way_back_is_foretold_the_loads_as_asked(log):
     found = plan.foresee(log, member, plan_sheet(eight_weeks()), this_day())
     known = weights.options(log, member, lift, 5, this_day())[0]
     assert float(found.sessions[0].sets[0].made.load.kg) == pytest.approx(float(known.load.kg) * 0.7, abs=2.6)
+
+
+def test_a_test_that_is_held_back_says_so(squatted):
+    log, member, _ = squatted
+    young = people.prefer(
+        log, member.id, name="Wren", unit="kg", place_id=member.place_id, no_heavy=False, minor=True, alone=False
+    )
+    found = plan.foresee(log, young, plan_sheet(eight_weeks()), this_day())
+    assert found.words[-1].startswith("Under 18: a test only with a coach beside you")

@@ -69,7 +69,7 @@ def _show(now: Here, ask: PlanAsk) -> None:
         on_click=_make,
         args=(text,),
     )
-    wave_ahead.set_by_set(now, found, key="plan_sets")
+    wave_ahead.set_by_set(found, key="plan_sets")
     plot.follow_the_look()
 
 

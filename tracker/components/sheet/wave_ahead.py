@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Sequence
+from datetime import timedelta
 from html import escape
 
 import streamlit as st
@@ -9,18 +11,19 @@ import streamlit as st
 from tracker.charts.plan import PlanBar, plan_figure, plan_words
 from tracker.components.frame import plot
 from tracker.components.frame.frame import Here
-from tracker.components.frame.words import day_words, first_up, load_words
+from tracker.components.frame.words import load_words
 from tracker.desk.ahead import plan
 from tracker.desk.ahead.plan import RULE, SUPPOSED, WaveAhead, WeekAhead
-from tracker.desk.ahead.sets_ahead import SessionAhead, SetsAhead
+from tracker.desk.ahead.sets_ahead import SetsAhead
 from tracker.desk.day.lines import chance_words
 from tracker.log.who import HERE as HOUSEHOLD
 from tracker.log.who import who
 from tracker.prescription.sheet.model import Sheet
 from tracker.units import plain
+from tracker.wording import counted
 
 WORDS = {"": "", "likely": "likely", "easy": "easy", "less likely": "may not go up", "unlikely": "probably too heavy"}
-MOST_SHOWN = 60  # sessions set by set; more are no page to read
+MOST_SHOWN = 40  # kinds of sets in a week; more are no page to read
 
 
 def picture(found: WaveAhead, *, key: str) -> None:
@@ -37,30 +40,43 @@ def _bar(week: WeekAhead) -> PlanBar:
     return PlanBar(week.number, None if low is None else float(low), None if high is None else float(high), week.hard, week.test, words)  # fmt: skip
 
 
-def set_by_set(now: Here, found: WaveAhead, *, key: str) -> None:
-    """Behind a touch: each session's loads, with the chance now and as foretold for its day."""
+def set_by_set(found: WaveAhead, *, key: str) -> None:
+    """Behind a touch: what each week asks, the load, and the chance now and as foretold for its day."""
     box = st.expander("Set by set: loads and chances", key=key, icon=":material/list:", on_change="rerun")
     if not box.open:
         return
     with box:
-        rows = [_row(now, session, each) for session in found.sessions[:MOST_SHOWN] for each in session.sets]
+        rows = [_row(number, sets) for number, sets in _by_week(found)]
         st.html(
             '<div class="ahead-scroll" tabindex="0" role="region" aria-label="Sets ahead"><table class="ahead">'
-            '<thead><tr><th scope="col">Day</th><th scope="col">Sets</th><th scope="col">Load</th><th scope="col">Now</th>'
+            '<thead><tr><th scope="col">Week</th><th scope="col">Sets</th><th scope="col">Load</th><th scope="col">Now</th>'
             f'<th scope="col">Then</th></tr></thead><tbody>{"".join(rows)}</tbody></table></div>'
         )
         st.caption(f"{RULE} {SUPPOSED}")
 
 
-def _row(now: Here, session: SessionAhead, each: SetsAhead) -> str:
+def _by_week(found: WaveAhead) -> Iterator[tuple[int, list[SetsAhead]]]:
+    """Put the sets together that one week asks in the same words, on however many days."""
+    for week in found.weeks:
+        ends = week.begins + timedelta(days=7)
+        same: dict[object, list[SetsAhead]] = {}
+        for each in (each for session in found.sessions if week.begins <= session.day < ends for each in session.sets):
+            load = each.made.load if each.made else None
+            same.setdefault((each.lift.id, each.sets, each.reps, each.percent, load, each.test), []).append(each)
+        yield from ((week.number, some) for some in list(same.values())[:MOST_SHOWN])
+
+
+def _row(number: int, found: Sequence[SetsAhead]) -> str:
+    """Draw what one week asks of a lift, with the least chance of its days."""
+    each = min(found, key=lambda one: 1.0 if one.then is None else one.then)
     asked = "test" if each.test else f"{each.sets}\u00a0×\u00a0{each.reps}"
     at = f"<small>{plain(each.percent)}\u00a0%</small>" if each.percent is not None else ""
-    load = escape(load_words(each.made.load, each.lift)) if each.made else "–"
-    word = WORDS[each.verdict]
+    load = escape(load_words(each.made.load, each.lift)).replace(" ", "\u00a0") if each.made else "–"
+    days = f", {counted(len(found), 'day')}" if len(found) > 1 else ""
     return (
-        f'<tr><th scope="row">{escape(first_up(day_words(session.day, now.today)))}<small>{escape(each.lift.name)}</small></th>'
+        f'<tr><th scope="row">{number}<small>{escape(each.lift.name)}{days}</small></th>'
         f"<td>{asked}{at}</td><td>{load}</td><td>{_percent(each.now)}</td>"
-        f"<td>{_percent(each.then)}<small>{escape(word)}</small></td></tr>"
+        f"<td>{_percent(each.then)}<small>{escape(WORDS[each.verdict])}</small></td></tr>"
     )
 
 
@@ -77,7 +93,7 @@ def of_sheet(now: Here, sheet: Sheet) -> None:
         with box:
             found = plan.foresee(now.log, now.member, sheet, now.today)
             picture(found, key="ahead_figure")
-            set_by_set(now, found, key="ahead_sets")
+            set_by_set(found, key="ahead_sets")
     of_class(now, sheet)
 
 

@@ -30,6 +30,7 @@ from tracker.wording import counted
 
 COMING_WEEKS = 12  # of the calendar that are looked at; own choice
 MOST_MEMBERS = 40  # a class
+MOST_REASONS = 2  # that are told for sets of which no chance is said
 RULE = (
     f"Likely is {LESS_LIKELY * 100:.0f} % and more; below that it may not go up, below {UNLIKELY * 100:.0f} % it is probably too heavy. "
     f"Easy: as likely as not {sets_ahead.EASY_LEFT} or more repetitions would be left. Hard sets: at most {sets_ahead.HARD_LEFT} would be left, "
@@ -164,8 +165,10 @@ def words_of(sessions: Sequence[SessionAhead]) -> tuple[str, ...]:
     if many["easy"]:
         found.append(f"{counted(many['easy'], 'set')} would be easy; your coach may mean it so.")
     if many[""]:
-        why = dict.fromkeys(reason for _, each in sets if not each.verdict for reason in each.why if not each.made)
-        found.append(f"Of {counted(many[''], 'set')} no chance is said. {' '.join(why)}".strip())
+        reasons = (reason for _, each in sets if not each.verdict and not each.made for reason in each.why)
+        why = dict.fromkeys(f"{reason.partition('. ')[0].rstrip('.')}." for reason in reasons)
+        found.append(f"Of {counted(many[''], 'set')} no chance is said. {' '.join(list(why)[:MOST_REASONS])}".strip())
+    found += dict.fromkeys(reason for session in sessions for each in session.sets if each.test for reason in each.why)
     return tuple(found)
 
 

@@ -159,6 +159,8 @@ def _words(weeks: Sequence[WeekDone]) -> str:
     if not planned:
         return "No session of a sheet had this lift in the last half year."
     said = f"Of {counted(planned, 'planned set')} {done} {'is' if done == 1 else 'are'} done."
+    if not done:
+        return said
     if not asked:
         return f"{said} Too little was known before to foretell them."
     foretold, made = sum(week.foretold for week in weeks), sum(week.made for week in weeks)
