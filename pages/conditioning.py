@@ -7,6 +7,7 @@ from tracker.components.frame.frame import end, here
 from tracker.components.pieces import (
     piece_choice,
     piece_clock,
+    piece_goal,
     piece_link,
     piece_parts,
     piece_results,
@@ -65,6 +66,7 @@ with score, st.container(key="piece_score"):
     score_entry.show(form)
 with back, st.container(key="piece_back"):
     piece_results.show(history, now.today)
+    piece_goal.show(now, row.id, history)
 next_line.show(now, found, here=row.id)
 if not piece_clock.any_runs(clock):
     with do:

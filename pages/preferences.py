@@ -4,7 +4,7 @@ import streamlit as st
 
 from tracker.components.frame import empty, kept
 from tracker.components.frame.frame import here
-from tracker.components.frame.signed_in import household
+from tracker.components.frame.signed_in import household, runs_it
 from tracker.components.maxes import lift_list
 from tracker.components.people import about_me, devices
 from tracker.components.pieces import piece_side
@@ -45,5 +45,7 @@ else:
     devices.show(now)
 with st.container(key="behind", gap="xsmall"):
     empty.way_to("files", "Files: import, export, back up", icon=":material/folder:")
+    if runs_it():
+        empty.way_to("roster", "Members: a table, invitations, groups", icon=":material/group_add:")
     if who().role == "owner":
         empty.way_to("accounts", "Accounts: who signs in", icon=":material/manage_accounts:")

@@ -8,6 +8,7 @@ from tracker.components.day import (
     day_page,
     day_sets,
     free_set,
+    goal_line,
     left_out,
     missed,
     new_max,
@@ -42,6 +43,7 @@ found = whats_next(
 )  # fmt: skip
 plan, line = found.plan, found.line
 bar = places.bar_in_use(plan.member, plan.place)
+top.follow(found.kind, found.title)
 
 st.title(as_typed(first_up(plan.step.title)) if plan.step else first_up(day_words(day, now.today)))
 where.show(plan.place, bar, day)
@@ -78,6 +80,7 @@ if line is None:
     new_max.show(now, plan)
     sore_place.show(now, plan)
     what_now.show(now, plan)
+goal_line.show(now, day)
 with st.container(key="beneath"):  # the rest of the day, each a line of its own
     if line is not None:
         left_out.show(now, plan, line)

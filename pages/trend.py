@@ -7,6 +7,7 @@ from tracker.components.frame import empty, plot, where
 from tracker.components.frame.as_typed import as_typed
 from tracker.components.frame.frame import end, here
 from tracker.components.maxes import (
+    goal_card,
     lift_glance,
     trend_behind,
     trend_choice,
@@ -38,11 +39,14 @@ view = trend.trend(
     now.log, now.member, lift, reps=reps, unit=drawn.unit, day=now.today, since=drawn.since,
     hindsight="hindsight" in drawn.also,
 )  # fmt: skip
-fan = trend_fan.of(now, view, drawn.weeks)
+fan, known = trend_fan.of(now, view, drawn.weeks), goal_card.of(now, view)
 with shown:
     trend_view.headline(view, now.today)
-    trend_view.figure(view, drawn, trend.waves(now.log, now.member.id), now.today, trend_fan.points(fan))
+    trend_view.figure(
+        view, drawn, trend.waves(now.log, now.member.id), now.today, trend_fan.points(fan), goal_card.marks(view, known)
+    )
     trend_fan.say(fan)
+    goal_card.show(now, view, known)
     trend_view.holds(view, weights.options(now.log, now.member, lift, reps, now.today), now.today)
 trend_behind.show(now, view, drawn.since)
 with st.container(horizontal=True, gap="small", key="trend_ways"):

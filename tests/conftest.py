@@ -20,7 +20,7 @@ from typing import TYPE_CHECKING, Any
 import pytest
 from hypothesis import HealthCheck, settings
 
-from tests import day, kept, selection
+from tests import day, kept, once_more, selection
 from tests.server.cluster import Cluster, NoServerError, roomy
 from tests.stores import Databases, Files, Fill, Store
 
@@ -140,6 +140,7 @@ def pytest_testnodedown(node: Any) -> None:
 def pytest_terminal_summary(terminalreporter: Any, config: pytest.Config) -> None:
     for line in selection.told(config.stash.get(selection.LEFT, Counter())):
         terminalreporter.write_line(line)
+    once_more.note(terminalreporter.stats)
 
 
 @pytest.hookimpl(tryfirst=True)

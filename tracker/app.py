@@ -54,8 +54,9 @@ PAGES: tuple[tuple[str, str], ...] = (  # file in pages/, and its name in the na
     ("preferences", "Preferences"),
     ("files", "Files"),
     ("accounts", "Accounts"),
+    ("roster", "Members"),
 )
-OF_COACH, OF_OWNER = {"coach"}, {"accounts"}  # where members sign in; a household has no accounts
+OF_COACH, OF_OWNER = {"coach"}, {"accounts", "roster"}  # where members sign in; a household has no accounts
 NAVIGATION = "navigation_shown"
 SETTINGS: Mapping[str, Any] = {
     "server.address": "127.0.0.1",
@@ -135,6 +136,8 @@ def _left_out() -> set[str]:
     """Return the pages that are not for the reader; what they would do, the desk refuses anyway."""
     person = who()
     others = set() if person.leads or person.role == HERE.role else OF_COACH
+    if person.role == HERE.role:
+        return {"accounts"}
     return others if person.role == "owner" else others | OF_OWNER
 
 

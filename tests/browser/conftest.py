@@ -24,7 +24,7 @@ from streamlit.proto.ForwardMsg_pb2 import ForwardMsg
 from tests import kept, selection
 from tests.browser.servers import Forked, Mother, forked
 from tests.day import this_day
-from tests.stores import Store
+from tests.stores import Store, one_at_a_time
 from tracker.desk.base.opening import open_log
 from tracker.desk.files import demo
 from tracker.desk.people import people, places
@@ -268,15 +268,21 @@ def serve(database: str | Path) -> Iterator[str]:
 
 
 @pytest.fixture(scope="session")
-def mother(store: Store, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Mother | None]:
-    """The process that servers are forked from, one for all tests of a process: importing everything takes seconds."""
-    made = Mother() if hasattr(os, "fork") else None
-    if made and not (kept.NOTHING or selection.ON_SERVER):
-        shown = store.copy("demo", lambda log: demo.fill(log, this_day()), tmp_path_factory.mktemp("shown"))
-        assert made.ask(do="warm", database=shown) == 1, "threads that a fork would lose"
+def mother(store: Store, shared_folder: Path, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Mother | None]:
+    """The process that servers are forked from, one for all processes of a run: importing everything takes seconds."""
+    if not hasattr(os, "fork"):
+        yield None
+        return
+    if kept.NOTHING:
+        made = Mother()
+    else:
+        with one_at_a_time(shared_folder / "mother.making"):
+            made = Mother.of_all(shared_folder)
+            if not (selection.ON_SERVER or made.ask(do="is warm")):
+                shown = store.copy("demo", lambda log: demo.fill(log, this_day()), tmp_path_factory.mktemp("shown"))
+                assert made.ask(do="warm", database=shown) == 1, "threads that a fork would lose"
     yield made
-    if made:
-        made.close()
+    made.close()
 
 
 @pytest.fixture(scope="session")

@@ -1,33 +1,52 @@
-"""How long until the next set is on a phone's screen: `python -m tests.browser.day_sight [RUNS]`.
+"""How long until the next set is on a phone's screen, and until a touch is answered: `python -m tests.browser.day_sight [RUNS]`.
 
 Chromium's processor is slowed four times and its line held to 10 Mbit/s with 20 ms each way. Once from an empty phone, with
 the connection, and once from what the phone keeps: with the service worker, and the server killed. The moment is that of the
-frame after the card of the next set stands in the page. What the server took, what came over the air and what a bare page of
-the same server takes on this machine at the same time stand beside it.
+frame after the card of the next set stands in the page; a touch counts from the finger's leaving to the frame that says it
+is kept. Turn by turn with it: Today of the pages, and an empty page, which says what the machine itself takes just then. Over
+the air is what the browser counts, headings included; how busy the machine was stands in the first line and the last.
 """
 
 from __future__ import annotations
 
+import os
 import statistics
 import sys
 import tempfile
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from tests.browser.conftest import PHONE
+from tests.browser.conftest import PHONE, RESTING
+from tests.browser.day_phone import WORKING
 
 if TYPE_CHECKING:
-    from playwright.sync_api import Browser, BrowserContext, CDPSession, Page
+    from playwright.sync_api import BrowserContext, CDPSession, Page
 
 SLOWED = 4
 LINE = {"offline": False, "latency": 20, "downloadThroughput": 1_250_000, "uploadThroughput": 1_250_000}
 WATCH = """(() => {
   const look = () => requestAnimationFrame(() => {
-    if (document.querySelector('[data-next="set"]')) requestAnimationFrame(now => { self.onScreen = now; });
+    const found = document.querySelector('[data-act="done"], .st-key-log_as_asked button, #bare');
+    if (found && found.getBoundingClientRect().height) requestAnimationFrame(now => { self.onScreen = now; });
     else look();
   });
   look();
 })()"""
+ANSWERED = """where => {
+  self.answered = undefined;
+  const text = () => document.querySelector(where)?.textContent;
+  addEventListener('click', event => {
+    if (where === '#said') document.querySelector(where).textContent = '';
+    const before = text(), told = new MutationObserver(() => {
+      if (!text() || text() === before) return;
+      told.disconnect();
+      const drawn = performance.now() - event.timeStamp, after = new MessageChannel();
+      after.port1.onmessage = () => { self.answered = {'on the screen': performance.now() - event.timeStamp, drawn}; };
+      requestAnimationFrame(() => after.port2.postMessage(0));
+    });
+    told.observe(document.body, {subtree: true, childList: true, characterData: true});
+  }, {capture: true, once: true});
+}"""
 FOUND = """() => {
   const marks = Object.fromEntries(performance.getEntriesByType('mark').map(each => [each.name, each.startTime]));
   const files = performance.getEntriesByType('resource'), plan = files.find(each => each.name.includes('/day/api/plan'));
@@ -39,7 +58,18 @@ FOUND = """() => {
     requests: all.filter(each => each.transferSize > 0).length, bytes: all.reduce((sum, each) => sum + each.transferSize, 0),
   };
 }"""
-BARE = "data:text/html,<meta name=viewport content='width=device-width'><p data-next=set>Bare"
+PLAN_KEPT = """() => new Promise(resolve => {
+  const asked = indexedDB.open('day');
+  asked.onsuccess = () => {
+    const plans = asked.result.transaction(['snap'], 'readonly').objectStore('snap').count();
+    plans.onsuccess = () => { asked.result.close(); resolve(plans.result > 0); };
+  };
+})"""
+TOUCHES = {"touch": '[data-act="done"]', "back": '[data-act="undo"]', "where": "#said"}
+ON_TODAY = {
+    "touch": ".st-key-log_as_asked button", "back": "", "where": '[data-testid="stMain"]', "rests": RESTING,
+}  # fmt: skip
+BARE = "data:text/html,<meta name=viewport content='width=device-width'><p id=bare>Bare"
 
 
 def slowed(page: Page) -> CDPSession:
@@ -66,16 +96,44 @@ def seen(context: BrowserContext, address: str) -> dict[str, Any]:
     return found
 
 
-def kept(chromium: Browser, address: str) -> BrowserContext:
-    """Return a phone that has had the page open, and holds it and a plan."""
-    context = chromium.new_context(**PHONE)  # type: ignore[arg-type]
+def answers(
+    context: BrowserContext, address: str, count: int, *, touch: str, back: str, where: str, rests: str
+) -> list[dict[str, Any]]:
+    """Touch so many times, and tell when each was answered, in ms; where it is taken `back`, that is counted as well.
+
+    `where` changes when it is answered, and `rests` is there when all is done that a touch brings along.
+    """
+    page = context.new_page()
+    page.goto(address)
+    page.wait_for_selector(touch)
+    slowed(page)
+    found: list[dict[str, Any]] = []
+    for _ in range(count):
+        for each in filter(None, (touch, back)):
+            page.wait_for_selector(each)
+            page.evaluate(ANSWERED, where)
+            page.locator(each).first.tap()
+            page.wait_for_function("self.answered", timeout=60_000)
+            found.append(page.evaluate("self.answered"))
+            page.wait_for_selector(rests)
+    page.close()
+    return found
+
+
+def busy() -> str:
+    """Say how busy the machine is: tasks that run or wait, of the last minute and of the last five."""
+    now, five, _ = os.getloadavg()
+    return f"Load of the machine with {os.cpu_count()} processors: {now:.1f} in the last minute, {five:.1f} in the last five"
+
+
+def kept(context: BrowserContext, address: str) -> None:
+    """Have the page open on a phone until it holds it and a plan."""
     page = context.new_page()
     page.goto(address)
     page.wait_for_selector('[data-next="set"]')
-    page.evaluate("async () => { await navigator.serviceWorker.ready; }")
-    page.wait_for_timeout(1500)
+    page.evaluate(WORKING)
+    page.wait_for_function(PLAN_KEPT)
     page.close()
-    return context
 
 
 def told(name: str, rows: list[dict[str, Any]]) -> str:
@@ -100,6 +158,7 @@ def main(count: int) -> None:
     from tracker.desk.files import demo
 
     day.begin()
+    print(busy(), flush=True)
     mother = Mother()
     with (
         tempfile.TemporaryDirectory(dir="/dev/shm" if Path("/dev/shm").is_dir() else None) as folder,
@@ -112,28 +171,40 @@ def main(count: int) -> None:
         log.close()
         gym = Gym(database, mother)
         gym.start()
-        address = f"{gym.url}/day/?member=Wren"
-        rows: dict[str, list[dict[str, Any]]] = {"a bare page": [], "an empty phone": [], "what the phone keeps": []}
-        for number in range(count):
+        address, today = f"{gym.url}/day/?member=Wren", f"{gym.url}/?member=Wren"
+        first = chromium.new_context(**PHONE)  # type: ignore[arg-type]
+        print(told("an empty phone, and a server just begun", [seen(first, address)]), flush=True)
+        seen(first, today)
+        first.close()
+        keeping = chromium.new_context(**PHONE)  # type: ignore[arg-type]
+        kept(keeping, address)
+        seen(keeping, today)
+        rows: dict[str, list[dict[str, Any]]] = {}
+        for _ in range(count):
             empty = chromium.new_context(**PHONE)  # type: ignore[arg-type]
-            found = seen(empty, address)
-            if number == 0:  # this process of the server has worked out nothing yet
-                print(told("an empty phone, and a server just begun", [found]), flush=True)
-            else:
-                rows["an empty phone"].append(found)
-            rows["a bare page"].append(seen(empty, BARE))
+            rows.setdefault("a bare page", []).append(seen(empty, BARE))
+            rows.setdefault("an empty phone", []).append(seen(empty, address))
             empty.close()
-        keeping = kept(chromium, address)
+            rows.setdefault("a phone that was here, with a connection", []).append(seen(keeping, address))
+            other = chromium.new_context(**PHONE)  # type: ignore[arg-type]
+            rows.setdefault("Today on an empty phone", []).append(seen(other, today))
+            other.close()
+            rows.setdefault("Today on a phone that was here", []).append(seen(keeping, today))
+        half = (count + 1) // 2
+        rows["a touch"] = answers(keeping, address, half, **TOUCHES, rests='[data-kept="0"]')
         gym.kill()
-        for _ in range(count - 1):
-            rows["what the phone keeps"].append(seen(keeping, address))
+        for _ in range(count):
+            rows.setdefault("what the phone keeps, and no connection", []).append(seen(keeping, address))
+        rows["a touch without a connection"] = answers(keeping, address, half, **TOUCHES, rests="#said")
+        gym.start()
+        rows["a touch on Today"] = answers(keeping, today, min(half, 4), **ON_TODAY)  # as many as the session has sets
         keeping.close()
         chromium.close()
     mother.close()
     for name, found in rows.items():
-        if found:
-            print(told(name, found))
+        print(told(name, found))
+    print(busy())
 
 
 if __name__ == "__main__":
-    main(int(sys.argv[1]) if len(sys.argv) > 1 else 8)
+    main(int(sys.argv[1]) if len(sys.argv) > 1 else 10)

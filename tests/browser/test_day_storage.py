@@ -65,6 +65,18 @@ def test_a_full_phone_says_that_a_touch_is_not_kept(gym: Gym, chromium: Browser,
     assert len(gym.day("Wren")[0].sets) == 1
 
 
+def test_a_phone_that_is_full_already_says_so_before_a_touch(gym: Gym, chromium: Browser):
+    with phone_of(chromium) as context:
+        opened(context, gym.url).close()
+        context.add_init_script(FULL["put"])
+        page = opened(context, gym.url)
+        state(page, "refused")
+        expect(page.locator("#state")).to_contain_text("This phone is full")
+        act(page, "done")
+        done_today(page, 1)
+    assert len(gym.day("Wren")[0].sets) == 1
+
+
 def test_a_file_that_the_page_did_not_save_is_refused_where_it_is_seen(gym: Gym, chromium: Browser):
     with phone_of(chromium) as context:
         page = opened(context, gym.url)

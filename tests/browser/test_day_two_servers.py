@@ -16,7 +16,7 @@ from playwright.sync_api import expect
 
 from tests.browser.balancer import Balancer, When
 from tests.browser.conftest import PATIENCE, PHONE, free_port, well
-from tests.browser.test_sign_in import COOKIE, signed
+from tests.browser.signing_in import COOKIE, signed
 from tests.conftest import must_not_skip
 from tests.day import this_day
 from tests.server.cluster import Cluster, NoServerError

@@ -2,108 +2,46 @@
 
 from __future__ import annotations
 
-import json
 import os
 import re
-import subprocess
-import sys
 import time
 import urllib.request
 from collections.abc import Iterator
-from dataclasses import dataclass, field
-from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import pytest
-from streamlit.proto.BackMsg_pb2 import BackMsg
-from streamlit.proto.ForwardMsg_pb2 import ForwardMsg
-from streamlit.web.server.starlette.starlette_app_utils import create_signed_value
-from websockets import Subprotocol
-from websockets.sync.client import connect
 
-from tests.browser.conftest import RESTING, Browsing, Phones, at_rest, free_port
+from tests.browser.conftest import Browsing, Phones, at_rest
+from tests.browser.signing_in import (
+    CLIENT_SECRET,
+    COOKIE,
+    COOKIE_SECRET,
+    Gym,
+    all_that_is_told,
+    cookie,
+    kept_line,
+    on_the_day,
+    served_gym,
+    sets_of,
+    sign_in,
+)
 from tests.browser.test_access import NAMELESS, SMALL, findings, fits, look, open_all
 from tests.day import this_day
 from tests.loads import kg
-from tracker.desk.base.opening import open_log
 from tracker.desk.day import log_set
 from tracker.desk.history import journal
 from tracker.desk.people import accounts, people
 from tracker.log.sets import NewSet
-from tracker.log.unit_of_work import Log
 
 if TYPE_CHECKING:
-    from playwright.sync_api import Browser, BrowserContext, Page
-
-COOKIE = "_streamlit_user"
-CLIENT_SECRET, COOKIE_SECRET = "only-the-provider-knows-this", "3f" * 32
-SUBJECTS = {"Ana": "member", "Dag": "coach", "Fay": "owner"}
-
-
-@dataclass
-class Gym:
-    """The server, its provider, the log that it serves, and what both have said."""
-
-    url: str
-    issuer: str
-    log: Log
-    ids: dict[str, str]
-    folder: Path
-    said: Path
-    contexts: list[BrowserContext] = field(default_factory=list)
-
-
-def wait_for(url: str, process: subprocess.Popen[bytes]) -> None:
-    for _ in range(240):
-        try:
-            urllib.request.urlopen(url, timeout=2).read()
-        except OSError:
-            assert process.poll() is None, "it ended before it began"
-            time.sleep(0.25)
-        else:
-            return
-    pytest.fail(f"{url} does not answer")
+    from playwright.sync_api import Browser, Page
 
 
 @pytest.fixture(scope="module")
 def gym(chromium: Browser, store: Any, gym_world: Any, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Gym]:
     folder = tmp_path_factory.mktemp("sign_in")
-    address = store.copy("empty", None, folder)
-    log = open_log(address)
-    world = gym_world
-    world.into(log)
-    door, port = free_port(), free_port()
-    issuer, url = f"http://127.0.0.1:{door}", f"http://127.0.0.1:{port}"
-    for each in accounts.accounts(log):
-        accounts.remove_account(log, each.id)
-    for name, role in SUBJECTS.items():
-        accounts.enter(log, issuer, f"{name.lower()}-7f3", role, world.of[name].id)  # type: ignore[arg-type]
-    settings = folder / "sign_in.toml"
-    settings.write_text(
-        f'provider = "{issuer}/.well-known/openid-configuration"\nclient_id = "tidemark"\n'
-        f'client_secret = "{CLIENT_SECRET}"\ncookie_secret = "{COOKIE_SECRET}"\naddress = "{url}"\nname = "the Quay"\n'
-    )
-    settings.chmod(0o600)
-    said = folder / "said.txt"
-    with said.open("wb") as out:
-        provider = subprocess.Popen(
-            [sys.executable, "-m", "oidc_provider_mock", "--port", str(door), "--user-claims", json.dumps({"sub": "zoe-7f3"})],
-            stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL,
-        )  # fmt: skip
-        server = subprocess.Popen(
-            [sys.executable, "-m", "tracker", "open", "--port", str(port), "--sign-in", str(settings), "--database", address],
-            stdout=out, stderr=subprocess.STDOUT,
-        )  # fmt: skip
-        try:
-            wait_for(f"{issuer}/.well-known/openid-configuration", provider)
-            wait_for(f"{url}/_stcore/health", server)
-            yield Gym(url, issuer, log, {name: each.id for name, each in world.of.items()}, folder, said)
-        finally:
-            for process in (server, provider):
-                process.terminate()
-            for process in (server, provider):
-                process.wait(timeout=20)
-            log.close()
+    with served_gym(store.copy("empty", None, folder), gym_world, folder) as found:
+        yield found
 
 
 @pytest.fixture
@@ -124,14 +62,6 @@ def phone(phones: Phones, gym: Gym) -> Iterator[Any]:
     yield opened
     for each in taken:
         phones.put_back(each)
-
-
-def sign_in(page: Page, subject: str) -> None:
-    page.get_by_role("button", name="Sign in with the Quay").click()
-    page.locator("input[name=sub]").fill(subject)
-    page.get_by_role("button", name="Authorize").click()
-    page.wait_for_selector(RESTING, timeout=60_000)
-    at_rest(page)
 
 
 def picture(page: Page, name: str) -> None:
@@ -173,19 +103,6 @@ def test_a_member_sees_their_own_logs_a_set_and_signs_out(gym: Gym, phone: Any) 
     other.get_by_role("button", name="Sign in with the Quay").wait_for()
     assert "Ana" not in other.inner_text("body")
     assert sets_of(gym, "Ana") == before + 1
-
-
-def sets_of(gym: Gym, name: str) -> int:
-    return sum(len(each.sets) for each in journal.sessions(gym.log, gym.ids[name], limit=100))
-
-
-def on_the_day(page: Page, words: str) -> None:
-    page.wait_for_function("document.querySelector('[data-kept]') && document.querySelector('.who')")
-    page.locator(".who", has_text=words).wait_for()
-
-
-def kept_line(page: Page, count: int) -> None:
-    page.wait_for_selector(f'[data-kept="{count}"]')
 
 
 def test_the_day_page_is_of_whoever_signed_in_and_what_is_kept_waits_for_them_alone(gym: Gym, phone: Any) -> None:
@@ -376,19 +293,6 @@ def test_a_stranger_sees_one_page_and_comes_in_by_an_invitation(gym: Gym, phone:
     assert again.get_by_role("heading", name="Not known here yet").is_visible()
 
 
-def cookie(gym: Gym, subject: str, *, secret: str = COOKIE_SECRET, **changes: Any) -> str:
-    """What the server would set for somebody who signed in."""
-    return signed(subject, gym.issuer, gym.url, secret=secret, **changes)
-
-
-def signed(subject: str, issuer: str, url: str, *, secret: str = COOKIE_SECRET, **changes: Any) -> str:
-    claims = {
-        "iss": issuer, "sub": subject, "aud": "tidemark", "iat": int(time.time()), "origin": url, "is_logged_in": True,
-        "provider": "default", **changes,
-    }  # fmt: skip
-    return create_signed_value(secret, COOKIE, json.dumps(claims)).decode()
-
-
 def test_a_cookie_that_is_forged_changed_late_or_of_another_place_is_nobodys(gym: Gym, phone: Any) -> None:
     good = cookie(gym, "fay-7f3")
     body, _, rest = good.partition(".")
@@ -416,24 +320,6 @@ def test_a_cookie_that_is_forged_changed_late_or_of_another_place_is_nobodys(gym
     page = phone("/accounts", cookies={COOKIE: bad["signed with another secret"]})
     page.get_by_role("heading", name="Sign in").wait_for()
     assert not names.search(page.inner_text("body"))
-
-
-def all_that_is_told(gym: Gym, value: str) -> tuple[str, str]:
-    """Return what a browser with this cookie gets of a page, drawn or not: the file, and all messages of the socket."""
-    with urllib.request.urlopen(f"{gym.url}/_stcore/health", timeout=20) as answer:
-        mark = answer.headers["set-cookie"].partition(";")[0]  # without it the server looks at no cookie of a socket
-    head = {"Cookie": f"{mark}; {COOKIE}={value}", "Origin": gym.url}
-    asked = urllib.request.Request(f"{gym.url}/accounts", headers={**head, "Accept": "text/html"})
-    file = urllib.request.urlopen(asked, timeout=20).read().decode()
-    ask, told = BackMsg(), [ForwardMsg()]
-    ask.rerun_script.page_name = "accounts"
-    stream = f"{gym.url.replace('http', 'ws', 1)}/_stcore/stream"
-    spoken = [Subprotocol("streamlit"), Subprotocol(mark.partition("=")[2])]
-    with connect(stream, subprotocols=spoken, max_size=None, additional_headers=head) as socket:
-        socket.send(ask.SerializeToString())
-        while told[-1].WhichOneof("type") != "script_finished":
-            told.append(ForwardMsg.FromString(socket.recv(timeout=60, decode=False)))
-    return file, "\n".join(map(str, told))
 
 
 def test_who_is_taken_out_of_the_accounts_is_out_at_the_next_touch(gym: Gym, phone: Any) -> None:

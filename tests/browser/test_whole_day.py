@@ -207,6 +207,8 @@ def test_a_session_at_home_with_what_stands_there(empty: Served, phone: Phone):
     walk.shows("set", "goblet squat, dumbbell")
     walk.touch("15 kg")  # what stands there is a hint, and nobody's load before it is touched
     walk.touch("Log this set")
+    log_it = page.get_by_role("button", name="Log this set", exact=True)
+    log_it.evaluate("each => each.scrollIntoView({block: 'center'})")  # what is done may lie below what is next
     walk.touch("Log this set")
     assert walk.gone("another lift and two sets of it") == 4
 

@@ -14,10 +14,11 @@ from tests.loads import kg
 from tests.undoing import newest_act, undo_newest
 from tracker.conditioning.ladder import Steady
 from tracker.conditioning.pieces import Piece, Task
-from tracker.desk.coach import send_result
+from tracker.desk.ahead import goals
+from tracker.desk.coach import classes, send_result
 from tracker.desk.day import log_set, session_said, today
 from tracker.desk.maxes import rep_maxes
-from tracker.desk.people import accounts, people, places
+from tracker.desk.people import accounts, groups, people, places
 from tracker.desk.pieces import clocks, conditioning
 from tracker.desk.pieces.piece_entry import Said
 from tracker.desk.sheet import sheets
@@ -55,6 +56,8 @@ class Theirs:
     score_id: str
     clock_id: str
     rep_max_id: str
+    goal_id: str
+    reached_id: str  # a goal that the first set reaches
     step: MemberStepRow
     wave_id: str
     fresh_wave: str  # of the gym, that they don't do
@@ -64,6 +67,8 @@ class Theirs:
     unasked: LiftRecord
     act_id: str
     account_id: str
+    group_id: str  # of theirs alone
+    class_id: str  # of that group
     line: str  # a result of theirs that the log does not have yet
 
     @property
@@ -129,6 +134,8 @@ def _member(log: Log, name: str) -> Theirs:
     fresh = sheets.take_sheet(log, [member.id], SHEET.format(title=f"Ebb {name}", percent=75), this_day())
     with log.act("took them off") as act:
         end_wave(act, member.id, fresh.wave_id, this_day() - timedelta(days=1))
+    goal = goals.set_lift_goal(log, member.id, squat.id, reps=3, load=kg(130), by=None, day=this_day())
+    there = goals.set_lift_goal(log, member.id, squat.id, reps=5, load=kg(60), by=None, day=day - timedelta(days=3))
     log_set.log_set(log, member.id, day, NewSet(squat.id, kg(85), 3, Decimal(2)))
     newest = newest_act(log, member.id)
     assert newest is not None
@@ -137,9 +144,13 @@ def _member(log: Log, name: str) -> Theirs:
     accounts.enter(log, "https://door.example", f"subject-{name}", "member", member.id)
     account = next(each for each in accounts.accounts(log) if each.member_id == member.id)
     step = next(each for each in today.steps(log, member.id) if each.wave_id == taken.wave_id)
+    group = groups.add_group(log, f"Crew {name}")
+    groups.put_in_group(log, group, [member.id])
+    alone = [member.id] if name in SHARING else []
+    evening = classes.add_class(log, f"Evening {name}", "Mon 18:00", group_id=group, member_ids=alone)
     again = people.member(log, member.id)
     assert again is not None
     return Theirs(
-        again, day, row.id, row, row.session_id, score.id, clock.id, known, step, taken.wave_id, fresh.wave_id, piece.id,
-        place, squat, unasked, newest.act_id, account.id, line,
+        again, day, row.id, row, row.session_id, score.id, clock.id, known, goal, there, step, taken.wave_id, fresh.wave_id, piece.id,
+        place, squat, unasked, newest.act_id, account.id, group, evening, line,
     )  # fmt: skip

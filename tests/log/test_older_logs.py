@@ -52,6 +52,7 @@ COUNTS["0005"] = {
 }  # fmt: skip
 COUNTS["0006"] = COUNTS["0005"] | {"lifts": 7, "sessions": 18, "sets": 31, "changes": 70}
 COUNTS["0007"] = COUNTS["0006"] | {"kit_items": 8, "sets": 32, "log_facts": 2, "changes": 81}
+COUNTS["0008"] = COUNTS["0007"] | {"kit_items": 9, "sessions": 19, "sets": 33, "changes": 84}
 
 
 def rows(path: Path) -> dict[str, list[dict[str, object]]]:
@@ -143,7 +144,7 @@ def test_an_export_of_an_older_version_is_taken_with_every_record(tmp_path):
             after = list(open_format.records(session, table))
             if table.name == "changes":  # it grows by what sealing it says
                 after = after[: len(document["records"][table.name])]
-            for now, then in zip(after, document["records"][table.name], strict=True):
+            for now, then in zip(after, document["records"].get(table.name, []), strict=True):  # of later tables none
                 assert now.items() >= then.items(), table.name
     log.close()
 

@@ -23,7 +23,7 @@ def test_rounds_are_ticked_in_order_and_logged_without_a_score(log: Log, show: O
 
     assert rounds() == [[], []]
     first = next(each for each in at.button_group if str(each.key).startswith("ticks_"))
-    assert first.options == ["10 a side: walking lunges", "12 ring rows"]
+    assert first.options == ["10 each side: walking lunges", "12 ring rows"]
     first.set_value([0]).run()
     assert rounds() == [[0], []]
     assert at.button(key="tick_round").label == "All of round 1"

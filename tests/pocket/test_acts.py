@@ -19,8 +19,9 @@ from tracker.desk.people import people
 from tracker.log import waves as log_waves
 from tracker.log.sets import NewSet
 from tracker.log.waves import NewPlannedSet, NewStep
-from tracker.pocket.acts import BadPostError, OtherMemberError, take
+from tracker.pocket.acts import take
 from tracker.pocket.plan import plan_of
+from tracker.pocket.post import BadPostError, OtherMemberError
 
 
 @pytest.fixture
@@ -220,6 +221,7 @@ def test_a_session_that_was_changed_meanwhile_logs_what_was_done_and_says_so(log
     (found,) = take(log, ana.id, post(act("set", said)), datetime.now(UTC))
     assert found.how == "done"
     assert "changed meanwhile" in found.words
+    assert found.record()["changed"] is True
     assert [row.planned_set_id for row in sets(log, ana)] == [None]
 
 

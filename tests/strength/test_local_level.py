@@ -11,11 +11,11 @@ import numpy as np
 import pytest
 
 from tracker.strength.belief import Belief
-from tracker.strength.filtering import SPAN, STEP, lattice, weigh
-from tracker.strength.grid import ActivePoints, grid_of
+from tracker.strength.grid import STEP, ActivePoints, grid_of
 from tracker.strength.motion import SIZE, Gap, move
 from tracker.strength.parameters import DEFAULT, Habit, Pace
 from tracker.strength.smoothing import back
+from tracker.strength.weighing import SPAN, lattice, weigh
 
 WANDER, NOISE, FORM = 0.006, 0.012, 0.018
 PLAIN = replace(

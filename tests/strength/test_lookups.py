@@ -8,12 +8,13 @@ from math import log
 import numpy as np
 import pytest
 
-from tracker.strength.filtering import begin, weigh
+from tracker.strength.filtering import begin
 from tracker.strength.grid import LOWEST, STEP, ActivePoints, Grid, grid_of
 from tracker.strength.hearing import Heard, listen
 from tracker.strength.parameters import DEFAULT
 from tracker.strength.records import SetRecord
 from tracker.strength.session import Observation, read
+from tracker.strength.weighing import weigh
 
 DAY = date(2026, 1, 5)
 FORM = DEFAULT.form_sd

@@ -46,7 +46,7 @@ def weeks_figure(
     made.update_layout(barmode="overlay", bargap=0)
     named = list(weeks)[:: -max(1, -(-len(weeks) // LABELS))][::-1]  # the last one always
     made.update_xaxes(
-        title_text="week of", type="date", tickmode="array", tickvals=[_middle(week) for week in named],
+        title_text="week of", type="date", tickmode="array", tickvals=[middle_of(week) for week in named],
         ticktext=[f"{week.monday.day} {week.monday:%b}" for week in named],
     )  # fmt: skip
     made.update_xaxes(ticklabeloverflow="allow")
@@ -62,7 +62,8 @@ def _top(weeks: Sequence[WeekBar], usual: tuple[float, float] | None) -> float:
     return 1.12 * max([1.0, *(each.amount + each.planned for each in weeks), *(usual or ())])
 
 
-def _middle(week: WeekBar) -> date:
+def middle_of(week: WeekBar) -> date:
+    """Return the day under which a week's bar stands."""
     return week.monday + timedelta(days=3)
 
 
@@ -82,7 +83,7 @@ def _bars(made: go.Figure, weeks: Sequence[WeekBar], name: str, unit: str, patte
     if not weeks:
         return
     made.add_bar(
-        x=[_middle(week) for week in weeks],
+        x=[middle_of(week) for week in weeks],
         y=[week.amount for week in weeks],
         width=WIDE,
         marker={
@@ -102,7 +103,7 @@ def _planned(made: go.Figure, weeks: Sequence[WeekBar], unit: str, tone: Colours
     if not weeks:
         return
     made.add_bar(
-        x=[_middle(week) for week in weeks], y=[week.planned for week in weeks], base=[week.amount for week in weeks],
+        x=[middle_of(week) for week in weeks], y=[week.planned for week in weeks], base=[week.amount for week in weeks],
         width=WIDE, marker={"color": "rgba(0,0,0,0)", "line": {"width": 2, "color": tone.estimate}}, name=PLANNED,
         customdata=[_told(week, f"planned: about {week.planned:,.0f} {unit} more") for week in weeks],
         hovertemplate="%{customdata}<extra></extra>",
@@ -113,7 +114,7 @@ def _silent(made: go.Figure, weeks: Sequence[WeekBar], tone: Colours) -> None:
     if not weeks:
         return
     made.add_scatter(
-        x=[_middle(week) for week in weeks], y=[0] * len(weeks), mode="text", text=["?"] * len(weeks), textposition="top center",
+        x=[middle_of(week) for week in weeks], y=[0] * len(weeks), mode="text", text=["?"] * len(weeks), textposition="top center",
         textfont={"size": 18, "color": tone.set}, customdata=[_told(week, SILENT) for week in weeks],
         hovertemplate="%{customdata}<extra></extra>", name=f"? {SILENT}", showlegend=False,
     )  # fmt: skip

@@ -30,15 +30,21 @@ COMMANDS = {
     "demo": "pages:demo",
     "next": "next:next_thing",
     "weights": "weights:weights",
+    "plan": "plan:plan",
     "estimate": "estimate:estimate",
     "score": "score:score",
+    "goal": "goal:goal",
     "sheet": "sheet:sheet",
     "import": "files:import_file",
     "export": "files:export",
     "backup": "custody:backup",
     "restore": "custody:restore",
     "check": "custody:check",
+    "dump": "dumps:dump",
+    "rehearse": "dumps:rehearse",
     "account": "accounts:account",
+    "roster": "gym:roster",
+    "class": "gym:class_",
 }
 
 

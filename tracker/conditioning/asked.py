@@ -127,7 +127,7 @@ def _shared(piece: Piece) -> Run | None:
 
 def _a_side(piece: Piece) -> str:
     """What the run in the scheme is said of: each side, where each movement is done for both."""
-    return " a side" if all(task.per_side for task in piece.tasks if not task.part and not task.most) else ""
+    return " each side" if all(task.per_side for task in piece.tasks if not task.part and not task.most) else ""
 
 
 def _changes(run: Run) -> bool:

@@ -7,7 +7,6 @@ Of the kinds, as many as possible, every minute and for time are the three model
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from decimal import Decimal
@@ -15,10 +14,11 @@ from typing import Literal, get_args
 
 from tracker.conditioning.ladder import Ladder, Listed, Run, Steady
 from tracker.conditioning.named import after_count
+from tracker.conditioning.pairs import cm_words, load_words, pair_in
 from tracker.conditioning.plain_values import fits
 from tracker.errors import BadInputError
 from tracker.limits import MOST_INTERVALS
-from tracker.units import Mass, parse_decimal, plain
+from tracker.units import Mass
 
 Kind = Literal[
     "as many as possible", "for time", "every minute", "work and rest", "distance", "calories", "heaviest", "unscored"
@@ -31,7 +31,6 @@ SIDES: tuple[Side, ...] = get_args(Side)
 PARTS: tuple[Part, ...] = ("buy-in", "", "cash-out")  # in the order in which they are done
 KINDS: tuple[Kind, ...] = get_args(Kind)
 MEASURES: tuple[Measure, ...] = get_args(Measure)
-_PAIR = re.compile(r"(\d+(?:\.\d+)?)/(\d+(?:\.\d+)?)\s*(inch(?:es)?|in|ft|feet)\b", re.IGNORECASE)
 ONCE = Steady(1)  # one repetition each round
 LONGEST_S = 24 * 3600  # a piece ends within a day
 MOST_DEPTH = 3  # of alternatives within alternatives
@@ -131,7 +130,7 @@ class Task:
         return any(isinstance(each, tuple) for each in pairs) or any(option.paired for option in self.options)
 
     def words(self, index: int = 0) -> str:
-        """Say what round `index` asks: "12/9 cal row", "12 wall ball shots, 6 kg ball to 300 cm", "10 a side: lunge"."""
+        """Say what round `index` asks: "12/9 cal row", "12 wall ball shots, 6 kg ball to 300 cm", "10 each side: lunge"."""
         return ", ".join((self.asked(f"{self.as_asked.at(index):,}"), *self.marks()))
 
     def asked(self, count: str, colon: str = "") -> str:
@@ -149,7 +148,7 @@ class Task:
         if self.sides is not None:
             by = 2 if self.per_side else 1
             count, colon = f"{self.sides[0] // by:,}/{self.sides[1] // by:,}", ""
-        side = " a side:" if self.per_side else colon
+        side = " each side:" if self.per_side else colon
         return f"{count}{unit}{side} {name}"
 
     def marks(self) -> tuple[str, ...]:
@@ -324,36 +323,6 @@ class Piece:
 def numbers_of(run: Run) -> tuple[int, ...]:
     """The numbers that decide a run: all of a written list, first and step of a steady one."""
     return run.reps if isinstance(run, Listed) else (run.first, run.step)
-
-
-def pair_in(standard: str) -> tuple[str, str] | None:
-    """Return the two lengths of a pair in words, "24/20 inch", the larger first; None where there is none.
-
-    Feet and inches stay as they are written: in centimetres they would be no whole numbers. Half an inch (1/2) is no pair.
-    """
-    found = _PAIR.search(standard)
-    if found is None or parse_decimal(found[1]) <= parse_decimal(found[2]):
-        return None
-    return f"{found[1]} {found[3]}", f"{found[2]} {found[3]}"
-
-
-def standard_of(standard: str, at: int) -> str:
-    """Return the words of a standard with one of the two lengths of a pair in it."""
-    both = pair_in(standard)
-    return _PAIR.sub(lambda _: both[at], standard, count=1) if both else standard
-
-
-def load_words(load: Mass | tuple[Mass, Mass]) -> str:
-    """Say a load, or a pair of loads as coaches write it: "43/30 kg"."""
-    if isinstance(load, Mass):
-        return str(load)
-    larger, smaller = load
-    return f"{plain(larger.amount)}/{smaller}" if larger.unit == smaller.unit else f"{larger}/{smaller}"
-
-
-def cm_words(length: Decimal | tuple[Decimal, Decimal]) -> str:
-    """Say a height in centimetres, or a pair of them: "61/51 cm"."""
-    return f"{'/'.join(map(plain, length if isinstance(length, tuple) else (length,)))} cm"
 
 
 def _once(task: Task) -> int:

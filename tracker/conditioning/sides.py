@@ -9,7 +9,8 @@ from dataclasses import replace
 from typing import Any, cast
 
 from tracker.conditioning.ladder import Steady
-from tracker.conditioning.pieces import SIDES, Piece, Side, Task, cm_words, pair_in, standard_of
+from tracker.conditioning.pairs import cm_words, pair_in, standard_of
+from tracker.conditioning.pieces import SIDES, Piece, Side, Task
 
 
 def for_side(piece: Piece, side: Side) -> Piece:
@@ -53,7 +54,7 @@ def _words(task: Task, at: int) -> list[str]:
     """Say the numbers of a movement that differ between the sides; of its options where it has none itself."""
     found: list[str] = []
     if task.sides is not None:
-        number = f"{task.sides[at] // 2:,} a side:" if task.per_side else f"{task.sides[at]:,}"
+        number = f"{task.sides[at] // 2:,} each side:" if task.per_side else f"{task.sides[at]:,}"
         found.append(f"{number} {task.movement if task.measure == 'reps' else task.measure}")
     if isinstance(task.load, tuple):
         found.append(str(task.load[at]))

@@ -7,7 +7,8 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from tracker.conditioning.movements import options_for
-from tracker.conditioning.pieces import Piece, Task, cm_words, load_words, with_amount_of
+from tracker.conditioning.pairs import cm_words, load_words
+from tracker.conditioning.pieces import Piece, Task, with_amount_of
 from tracker.conditioning.scores import Score, Swap
 from tracker.errors import BadInputError
 from tracker.units import Unit, parse_decimal, parse_mass

@@ -9,7 +9,8 @@ import re
 
 from tracker.conditioning.ladder import BUY_IN, Ladder, Position
 from tracker.conditioning.named import many, measured
-from tracker.conditioning.pieces import Task, load_words
+from tracker.conditioning.pairs import load_words
+from tracker.conditioning.pieces import Task
 from tracker.conditioning.scores import Score, Swap
 from tracker.conditioning.standing import rounds_words, standing
 from tracker.conditioning.swaps import swapped_words

@@ -282,7 +282,7 @@ def _load(one: ResultSet) -> str:
 def _set_said(one: ResultSet) -> str:
     """Say a set to a person; six left are six or more, as they were asked for."""
     left = [f"{plain(one.rir)}{'+' if one.rir >= MOST_LEFT else ''} left"] if one.rir is not None else []
-    side = " a side" if one.per_side else ""
+    side = " each side" if one.per_side else ""
     made = set_in_words(one.reps, _load(one), one.outcome, times="×", side=side)
     return ", ".join([made, *left, *_marks(one)])
 

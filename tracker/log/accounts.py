@@ -24,6 +24,7 @@ class AccountRow:
     issuer: str | None
     subject: str | None
     until: datetime | None  # when the invitation ends
+    of_groups: bool = False  # a coach who sees their own groups alone
 
     @property
     def waits(self) -> bool:
@@ -89,4 +90,4 @@ def remove(act: Act, account_id: str) -> None:
 
 
 def _row(row: Account, name: str | None) -> AccountRow:
-    return AccountRow(row.id, row.role, row.member_id, name or "", row.issuer, row.subject, row.until)
+    return AccountRow(row.id, row.role, row.member_id, name or "", row.issuer, row.subject, row.until, row.of_groups)

@@ -9,7 +9,7 @@ hurts. The last is the member's alone: the second wall lets nobody else read it 
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
@@ -47,7 +47,19 @@ def said(session: OrmSession, member_id: str, kinds: Collection[str]) -> tuple[E
 def newest_said(session: OrmSession, member_id: str, kinds: Collection[str], *, since: int = 0) -> tuple[Entry, ...]:
     """Return what a member said of these kinds and did not take back, the newest first, after the entry numbered `since`."""
     rows = session.execute(_SAID, {"member": member_id, "kinds": list(kinds), "since": since})
+    return _entries(rows)
+
+
+def _entries(rows: Iterable[Any]) -> tuple[Entry, ...]:
     return tuple(Entry(kind, after, at, act_id) for kind, after, at, act_id in rows if after)  # else of an undoing
+
+
+def newest_by_kind(session: OrmSession, member_id: str, kinds: Collection[str]) -> dict[str, tuple[Entry, ...]]:
+    """Return for each kind what `newest_said` does of it alone; asked at once, where that is as much."""
+    rows = session.execute(_SAID, {"member": member_id, "kinds": list(kinds), "since": 0}).all()
+    if len(rows) < NEWEST:
+        return {kind: _entries(row for row in rows if row[0] == kind) for kind in kinds}
+    return {kind: newest_said(session, member_id, [kind]) for kind in kinds}
 
 
 _SAID = (  # built once: it is asked in each act

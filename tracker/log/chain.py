@@ -39,7 +39,9 @@ _NEWEST = select(CHANGES.c.number, CHANGES.c.seal, CHANGES.c.at).order_by(_BACKW
 _SEALS = select(CHANGES.c.seal).order_by(_BACKWARDS).limit(1)
 _LAST_OF_ALL = _SEALS.where(CHANGES.c.member_id.is_(None))
 _LAST_OF_MEMBER = _SEALS.where(CHANGES.c.member_id == bindparam("whose"))
-_KEPT = f"SELECT value FROM {FACTS.name} WHERE key = '{HEAD}'"
+_KEPT_AND_NEWEST = (
+    f"SELECT (SELECT value FROM {FACTS.name} WHERE key = '{HEAD}'), (SELECT max(number) FROM {CHANGES.name})"
+)
 _ERASED = (
     f"SELECT 1 FROM {CHANGES.name} WHERE record = '{Member.__tablename__}' AND record_id = '{NOBODY}' AND number > "
 )
@@ -61,6 +63,11 @@ class Entry(NamedTuple):
     number: int
     seal: str
     at: datetime
+
+
+def row_of(entry: Change) -> dict[str, Any]:
+    """Return an entry as its row is written."""
+    return {**{field: getattr(entry, field) for field in FIELDS}, "seal": entry.seal}
 
 
 def entry_of(row: Any) -> Entry:
@@ -90,13 +97,24 @@ def kept_head(connection: Connection) -> Head | None:
     Raises:
         ValueError: if it can't be read.
     """
-    value = connection.exec_driver_sql(_KEPT).scalar()
+    return _read_head(connection, *_kept(connection))
+
+
+def _kept(connection: Connection) -> tuple[str | None, int]:
+    """Return the head as it is written, and the highest number of an entry that is there."""
+    value, number = connection.exec_driver_sql(_KEPT_AND_NEWEST).one()
+    return value, number or 0
+
+
+def _read_head(connection: Connection, value: str | None, number: int) -> Head | None:
     if value is None:
         return None
     parts = str(value).split("x")
     if len(parts) != 2 or not all(each.isascii() and each.isdecimal() for each in parts):
         raise ValueError(value)
     head = Head(*map(int, parts))
+    if number <= head.number:
+        return head  # no entry lies beyond it
     return None if connection.exec_driver_sql(f"{_ERASED}{head.number} LIMIT 1").first() else head
 
 
@@ -121,19 +139,17 @@ def _extent(connection: Connection) -> tuple[int, int]:
 
 def ends_at(connection: Connection) -> int:
     """Return the highest number that was ever given, as far as the log knows."""
-    return _end(connection, _readable_head(connection))
+    return _end(connection)[1]
 
 
-def _readable_head(connection: Connection) -> Head | None:
+def _end(connection: Connection) -> tuple[Head | None, int]:
+    """Return the head, where it can be read, and the highest number that was ever given."""
+    value, number = _kept(connection)
     try:
-        return kept_head(connection)
+        head = _read_head(connection, value, number)
     except ValueError:
-        return None
-
-
-def _end(connection: Connection, head: Head | None) -> int:
-    number = connection.exec_driver_sql("SELECT max(number) FROM changes").scalar() or 0
-    return max(number, head.number) if head else number
+        return None, number
+    return head, max(number, head.number) if head else number
 
 
 def move_head(connection: Connection, former: Head | None, made: Sequence[Change]) -> None:
@@ -154,8 +170,7 @@ def keep_head(connection: Connection, *, lacking: int | None = None) -> None:
         connection: That of the act.
         lacking: After entries were taken out: how many were missing before. Else the former head says what had gone.
     """
-    head = _readable_head(connection)
-    number = _end(connection, head)
+    head, number = _end(connection)
     # Without a former head, or after entries were taken out, as it is found.
     gone = head.gone if head and lacking is None else number - _extent(connection)[1] - (lacking or 0)
     _write_head(connection, Head(number, gone))
@@ -191,8 +206,7 @@ def join(connection: Connection, entries: Sequence[Change], undoes: str | None =
     Returns:
         The head of the history as it was kept before, for `move_head`.
     """
-    head = _readable_head(connection)
-    number = _end(connection, head)
+    head, number = _end(connection)
     heads: dict[str | None, str] = {}
     moment = now()
     for at, entry in enumerate(entries, start=1):

@@ -25,6 +25,7 @@ BESIDE_SETS = frozenset(
         "piece_clocks",
         "scores",
         "rest_days",
+        "goals",
         ACTS,
         TOLD,
         TOUCH,

@@ -9,14 +9,14 @@ without one were none. They go with the member, can be undone, and stand in ever
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date, datetime
 from typing import Literal
 
 from sqlalchemy.orm import Session as OrmSession
 
-from tracker.log.by_hand import newest_said, say
+from tracker.log.by_hand import Entry, newest_said, say
 from tracker.log.unit_of_work import CHOSEN, Act
 
 What = Literal[
@@ -49,8 +49,13 @@ def choose(act: Act, member_id: str, what: What, day: date, **said: str) -> None
 
 def choices(session: OrmSession, member_id: str) -> tuple[Choice, ...]:
     """Return what a member chose and did not take back, the newest first."""
+    return choices_of(newest_said(session, member_id, [CHOSEN]))
+
+
+def choices_of(entries: Iterable[Entry]) -> tuple[Choice, ...]:
+    """Read entries of choices, in their order."""
     found: list[Choice] = []
-    for entry in newest_said(session, member_id, [CHOSEN]):
+    for entry in entries:
         said = {str(key): str(value) for key, value in entry.said.items() if key not in ("what", "day")}
         day = date.fromisoformat(str(entry.said["day"]))
         found.append(Choice(str(entry.said["what"]), day, said, entry.at, entry.act_id))

@@ -19,7 +19,7 @@ from sqlalchemy.orm import DeclarativeBase
 from sqlalchemy.types import TypeDecorator
 
 from tracker.limits import MOST_NAME
-from tracker.log.records import Implement, KitKind, MaxSource, StepState, WayRule
+from tracker.log.records import GoalEnd, Implement, KitKind, MaxSource, StepState, WayRule
 from tracker.log.who import Role
 from tracker.strength.records import Kind, Outcome
 from tracker.units import Unit
@@ -139,6 +139,7 @@ class Base(DeclarativeBase):
         Outcome: String(6),
         Role: String(6),
         MaxSource: String(8),
+        GoalEnd: String(8),
         StepState: String(8),
         WayRule: String(8),
         Implement: String(12),

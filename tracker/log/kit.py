@@ -33,6 +33,14 @@ def places(session: OrmSession) -> tuple[PlaceRecord, ...]:
     return tuple(place_record(place) for place in found)
 
 
+def of_gym(session: OrmSession) -> tuple[PlaceRecord, ...]:
+    """List the places that are everybody's, by name: none that is private to a member, whoever asks."""
+    found = session.scalars(
+        select(Place).where(Place.removed_at.is_(None), Place.private_to.is_(None)).order_by(Place.name)
+    )
+    return tuple(place_record(place) for place in found.all())
+
+
 def names(session: OrmSession) -> tuple[tuple[str, str], ...]:
     """List ids and names of the places that a new one must not be called like."""
     query = select(Place.id, Place.name).where(Place.removed_at.is_(None), name_counts(Place))

@@ -14,6 +14,7 @@ from sqlalchemy.orm import Session as OrmSession
 
 from tracker.log import held, server_check
 from tracker.log.columns import Base, DamagedValueError, UtcTime
+from tracker.log.odd_values import odd_values
 from tracker.narrow import is_list
 
 COUNTED = {
@@ -129,7 +130,7 @@ def history_problems(session: OrmSession) -> Iterator[str]:
     """Hold every record against the history, and the history against its seals."""
     connection = session.connection()
     if connection.dialect.name == "sqlite":
-        yield from held.odd_values(connection)
+        yield from odd_values(connection)
     try:
         yield from held.problems(connection)
     except (DamagedValueError, ValueError, TypeError, LookupError, AttributeError):

@@ -23,7 +23,7 @@ from tracker.log.models import MODELS
 
 FORMAT, VERSION = "tidemark log", 1
 SCHEMA = Path(__file__).with_name("log.schema.json")
-STAYS = frozenset({"accounts"})  # who may sign in here is no part of what is taken along
+STAYS = frozenset({"accounts", "group_coaches"})  # who may sign in here is no part of what is taken along
 
 
 def tables() -> tuple[Table, ...]:

@@ -16,7 +16,11 @@ Implement = Literal[
 KitKind = Literal["bar", "collars", "disc", "dumbbell", "kettlebell", "ball", "band", "machine"]
 StepState = Literal["planned", "done", "skipped"]
 MaxSource = Literal["tested", "declared"]
+GoalEnd = Literal["reached", "given up"]
 WayRule = Literal["", "same", "doubled"]  # what becomes of the repetitions where sets are done another way
+
+
+EACH_SIDE = "each side"  # among the words of a planned set: what no column of it holds
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,6 +104,12 @@ class SetRow:
     member_step_id: str | None
     logged_at: datetime
     removed_at: datetime | None
+    per_side: bool | None = None  # where the set says so by itself; else as its lift is done
+
+    @property
+    def each_side(self) -> bool:
+        """Whether its repetitions are those of each side."""
+        return self.lift.per_side if self.per_side is None else self.per_side
 
     @property
     def moved_kg(self) -> float:
@@ -157,6 +167,16 @@ class PlannedSetRow:
     high_reps: int | None = None
     words: str = ""  # what the other fields can't say; lines before the last are notes of the whole lift
     rule: WayRule = ""  # of a way
+
+    @property
+    def each_side(self) -> bool:
+        """Whether its repetitions are those of each side: by its lift, or because the coach wrote so of these sets."""
+        return self.lift.per_side or EACH_SIDE in self.own_words.split("; ")
+
+    @property
+    def rated(self) -> bool:
+        """Whether the coach asks for an effort as RPE, so that it is said as RPE."""
+        return any(part.startswith("RPE ") for part in self.own_words.split("; "))
 
     @property
     def lift_notes(self) -> tuple[str, ...]:

@@ -10,7 +10,7 @@ from sqlalchemy.orm import Session as OrmSession
 from tracker.log.choices import choices, choose
 from tracker.log.columns import now
 from tracker.log.members import lift_record
-from tracker.log.models import Lift, RepMax
+from tracker.log.models import Change, Lift, RepMax
 from tracker.log.records import MaxSource, RepMaxRow
 from tracker.log.unit_of_work import Act
 from tracker.units import Mass
@@ -80,3 +80,15 @@ def add_rep_max(
 
 def remove_rep_max(act: Act, rep_max_id: str) -> None:
     act.session.get_one(RepMax, rep_max_id).removed_at = now()
+
+
+def made_in(session: OrmSession, act_id: str) -> frozenset[str]:
+    """Return the ids of the rep-maxes that an act made."""
+    made = select(Change.record_id).where(
+        Change.act_id == act_id, Change.record == RepMax.__tablename__, Change.before.is_(None)
+    )
+    return frozenset(session.scalars(made))
+
+
+def move_rep_max(act: Act, rep_max_id: str, day: date) -> None:
+    act.session.get_one(RepMax, rep_max_id).day = day

@@ -17,13 +17,13 @@ from sqlalchemy.orm import ORMExecuteState, with_loader_criteria
 from sqlalchemy.orm import Session as OrmSession
 
 from tracker.log.columns import Base
-from tracker.log.models import MODELS, Change, Lift, Member, Meta, Piece, Place, Wave
+from tracker.log.models import MODELS, Change, GroupCoach, GroupMember, Lift, Member, Meta, Piece, Place, Wave
 from tracker.log.who import HERE, Grant, RefusedError, Who, granted, who
 
 OF_MEMBER = {  # the column that says whose a row is
     "members": "id", "sessions": "member_id", "body_masses": "member_id", "rep_maxes": "member_id",
     "member_waves": "member_id", "piece_clocks": "member_id", "scores": "member_id", "rest_days": "member_id",
-    "changes": "member_id",
+    "changes": "member_id", "goals": "member_id", "group_members": "member_id", "class_members": "member_id",
 }  # fmt: skip
 OF_GYM = {"lifts", "places", "waves", "pieces"}  # everybody's, unless they are private to a member
 WITHIN = {  # belongs to whom the row belongs that it hangs on
@@ -31,8 +31,10 @@ WITHIN = {  # belongs to whom the row belongs that it hangs on
     "kit_items": ("place_id", "places"), "wave_steps": ("wave_id", "waves"), "planned_sets": ("step_id", "wave_steps"),
     "step_pieces": ("step_id", "wave_steps"), "piece_options": ("piece_id", "pieces"),
 }  # fmt: skip
+OF_ALL = {"gym_groups", "classes", "class_times", "class_waves"}  # everybody's to read: they name no member
+OF_OWNER = {"gym_groups"}  # of these written by the owner's acts alone, since a coach sees by groups
 OF_NOBODY = {"log_facts"}  # facts of the log
-CLOSED = {"accounts"}  # only for the owner's acts
+CLOSED = {"accounts", "group_coaches"}  # only for the owner's acts
 PRIVATE = "private_to"
 SORE = "sore places"  # entries of history that are nobody's but the member's own, whoever they share their log with
 WALLED = "walled"  # execution option: the one who sends this statement has seen to it
@@ -89,16 +91,22 @@ def of_others(connection: Connection, act_ids: Iterable[str]) -> frozenset[str]:
     return frozenset(connection.scalars(select(changes.c.act_id).where(changes.c.act_id.in_(list(act_ids)), *others)))
 
 
-def sharing(connection: Connection) -> frozenset[str]:
-    """Return the members who let the coach see their log."""
+def sharing(connection: Connection, person: Who) -> frozenset[str]:
+    """Return the members who let the coach see their log; for a coach who was given groups, those of these alone."""
     members: Table = Base.metadata.tables[Member.__tablename__]
-    return frozenset(connection.scalars(select(members.c.id).where(members.c.shared, members.c.removed_at.is_(None))))
+    asked = select(members.c.id).where(members.c.shared, members.c.removed_at.is_(None))
+    if person.of_groups and person.role == "coach":
+        within: Table = Base.metadata.tables[GroupMember.__tablename__]
+        led: Table = Base.metadata.tables[GroupCoach.__tablename__]
+        theirs = select(within.c.member_id).join(led, led.c.group_id == within.c.group_id)
+        asked = asked.where(members.c.id.in_(theirs.where(led.c.account_id == person.account_id)))
+    return frozenset(connection.scalars(asked))
 
 
 def seen_by(connection: Connection, person: Who) -> frozenset[str]:
     """Return the members whose log a person sees: their own, and for coach and owner of those who share."""
     own: set[str] = {person.member_id} if person.member_id and person.role != "nobody" else set()
-    return frozenset(own | sharing(connection) if person.leads else own)
+    return frozenset(own | sharing(connection, person) if person.leads else own)
 
 
 def _owner(table: str) -> ColumnElement[Any] | None:
@@ -172,14 +180,14 @@ class Wall:
         if isinstance(item, Change | Meta):
             return
         table = item.__tablename__
-        if table not in OF_MEMBER and table not in OF_GYM and table not in WITHIN:
+        if table not in OF_MEMBER and table not in OF_GYM | OF_ALL and table not in WITHIN:
             raise RefusedError("Only the owner does that.", mend="Ask the owner of this log.")
         self.may_write(connection, table, owner_of(connection, table, item.id))
 
     def may_write(self, connection: Connection, table: str, owner: str | None) -> None:
         """Refuse a row of a table that belongs to `owner`, or to the gym where that is None."""
         if owner is None:
-            if not self.person.leads:
+            if not self.person.leads or table in OF_OWNER:
                 raise RefusedError("This belongs to the gym.", where=_word(table), mend="Ask the coach to change it.")
         elif not (owner == self.person.member_id or self._granted(connection, table, owner)):
             raise RefusedError("This is another member's log.", where=_word(table), mend="Only they change it.")
@@ -213,6 +221,11 @@ def hold(session: OrmSession, table: str, owners: Iterable[str | None]) -> None:
     wall.person, wall.grant, wall.seen = person, grant, None
     for owner in owners:
         wall.may_write(connection, table, owner)
+
+
+def hold_history(session: OrmSession, entries: Iterable[Change]) -> None:
+    """Hold new entries of the history to the wall, as it holds what the ORM writes: nobody writes into another's."""
+    hold(session, Change.__tablename__, {each.member_id for each in entries} - {None})
 
 
 def private_to() -> str | None:
@@ -279,6 +292,8 @@ def _condition(table: str, column: Callable[[str], Any], seen: frozenset[str]) -
         return column(OF_MEMBER[table]).in_(ids)
     if table in OF_GYM:
         return or_(column(PRIVATE).is_(None), column(PRIVATE).in_(ids))
+    if table in OF_ALL:
+        return true()
     if table not in WITHIN:
         return false()
     key, parent = WITHIN[table]

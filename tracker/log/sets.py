@@ -15,7 +15,7 @@ from tracker.log.columns import now
 from tracker.log.identity import identity
 from tracker.log.members import lift_record
 from tracker.log.models import Lift, LiftedSet, PlannedSet, Session
-from tracker.log.records import LiftRecord, SetRow
+from tracker.log.records import EACH_SIDE, LiftRecord, SetRow
 from tracker.log.sessions import session_of_step, session_on
 from tracker.log.touches import touched_at
 from tracker.log.unit_of_work import Act
@@ -41,6 +41,7 @@ class NewSet:
     planned_set_id: str | None = None
     planned_round: int | None = None
     member_step_id: str | None = None
+    per_side: bool | None = None  # where it says so by itself; else as its lift is done
 
 
 def set_row(row: LiftedSet, session: Session, lift: LiftRecord) -> SetRow:
@@ -65,6 +66,7 @@ def set_row(row: LiftedSet, session: Session, lift: LiftRecord) -> SetRow:
         member_step_id=row.member_step_id,
         logged_at=row.logged_at,
         removed_at=row.removed_at,
+        per_side=row.per_side,
     )
 
 
@@ -89,7 +91,18 @@ _LOADS = (
 _ROUNDS = select(LiftedSet.planned_set_id, LiftedSet.planned_round).where(
     LiftedSet.member_step_id == bindparam("step"), LiftedSet.removed_at.is_(None), LiftedSet.planned_set_id.is_not(None)
 )
+_ROUNDS_DONE = (
+    select(func.count(LiftedSet.planned_round.distinct()))
+    .where(LiftedSet.member_step_id == bindparam("step"), LiftedSet.planned_set_id == bindparam("which"))
+    .where(LiftedSet.removed_at.is_(None), LiftedSet.planned_round.between(1, PlannedSet.sets))
+    .correlate(PlannedSet)
+    .scalar_subquery()
+)
+_HAS_OPEN = select(PlannedSet.sets > _ROUNDS_DONE).where(PlannedSet.id == bindparam("which"))
 _IS_TEST = select(PlannedSet.test).where(PlannedSet.id == bindparam("which"))
+_OF_EACH_SIDE = select(PlannedSet.words).where(
+    PlannedSet.id == bindparam("which"), PlannedSet.words.contains(EACH_SIDE)
+)
 _LAST = select(func.max(LiftedSet.position)).where(LiftedSet.session_id == bindparam("session"))
 
 
@@ -168,6 +181,11 @@ def planned_rounds_done(session: OrmSession, member_step_id: str) -> frozenset[t
     return frozenset((planned or "", number or 0) for planned, number in found)
 
 
+def has_open_rounds(session: OrmSession, member_step_id: str, planned_set_id: str) -> bool:
+    """Tell whether a planned set of a member's step was not done as often as it is asked for."""
+    return bool(session.scalar(_HAS_OPEN, {"step": member_step_id, "which": planned_set_id}))
+
+
 def one_set(session: OrmSession, set_id: str) -> SetRow | None:
     found = _rows(session, _ONE, {"which": set_id})
     return found[0] if found else None
@@ -220,6 +238,8 @@ def add_set(
     last = act.session.scalar(_LAST, {"session": session.id})
     row = LiftedSet(session_id=session.id, position=0 if last is None else last + 1, token=token)
     _fill(row, new)
+    if row.per_side is None and new.planned_set_id:
+        row.per_side = act.session.scalar(_OF_EACH_SIDE, {"which": new.planned_set_id}) is not None or None
     row.origin, row.logged_at = _identity(row, member_id, day), touched_at()
     act.session.add(row)
     act.session.flush()
@@ -312,6 +332,7 @@ def _fill(row: LiftedSet, new: NewSet) -> None:
     row.lift_id, row.kind, row.outcome = new.lift_id, new.kind, new.outcome
     row.load, row.unit, row.reps, row.rir = new.load.amount, new.load.unit, new.reps, new.rir
     row.body_mass, row.left_out, row.note = new.body_mass, new.left_out, new.note
+    row.per_side = new.per_side
     row.planned_set_id, row.planned_round, row.member_step_id = (
         new.planned_set_id,
         new.planned_round,

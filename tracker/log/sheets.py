@@ -61,6 +61,14 @@ def _text_of(session: OrmSession, wave: Wave) -> WaveText:
     return WaveText(wave.id, wave.name, wave.text, tuple(ids))
 
 
+def offsets(session: OrmSession, wave_id: str) -> tuple[tuple[int, str], ...]:
+    """List of each session of a wave how many days after the first it is, and its title."""
+    asked = select(WaveStep.day_offset, WaveStep.title).where(
+        WaveStep.wave_id == wave_id, WaveStep.replaced_at.is_(None)
+    )
+    return tuple((offset, title) for offset, title in session.execute(asked.order_by(WaveStep.position)))
+
+
 def set_text(act: Act, wave_id: str, text: str) -> None:
     act.session.get_one(Wave, wave_id).text = text
     act.session.flush()

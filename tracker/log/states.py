@@ -18,7 +18,7 @@ from tracker.log.models import LiftedSet, Member, MemberStep, MemberWave, Sessio
 # What belongs to one member, by a foreign key of its own or of what it hangs on.
 OWN = (
     "members", "sessions", "sets", "body_masses", "rep_maxes", "member_waves", "member_steps", "piece_clocks", "scores",
-    "rest_days", "piece_options",
+    "rest_days", "piece_options", "goals",
 )  # fmt: skip
 
 

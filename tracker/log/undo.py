@@ -2,22 +2,38 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Sequence
 from typing import Any
 
-from sqlalchemy import Column, and_, or_, select, update
+from sqlalchemy import Column, and_, bindparam, or_, select, update
 from sqlalchemy.orm import Session as OrmSession
 
 from tracker.errors import TidemarkError
 from tracker.log import row_access
 from tracker.log.bulk import take_import_back
-from tracker.log.chain import TOLD
+from tracker.log.chain import CHANGES, TOLD
 from tracker.log.columns import Base
 from tracker.log.held import IMPORTS
 from tracker.log.history import words_now
-from tracker.log.models import MODELS, Change, Lift, Session
+from tracker.log.models import MODELS, Change, Lift, LiftedSet, Session
 from tracker.log.pointing import one_pointing, order, pointing_to
 from tracker.log.states import from_plain, state
-from tracker.log.unit_of_work import BY_HAND, SAID, ChangedSinceError, Log
+from tracker.log.unit_of_work import BY_HAND, SAID, Act, ChangedSinceError, Log
+
+_OF_ACT = (
+    select(Change).where(Change.act_id == bindparam("act"), Change.undone_by.is_(None)).order_by(Change.number.desc())
+)
+_ENTRIES = CHANGES.c
+_UNDONE = (
+    update(CHANGES)
+    .where(
+        or_(
+            _ENTRIES.act_id == bindparam("which"),
+            and_(_ENTRIES.record == TOLD, _ENTRIES.record_id == bindparam("which")),
+        )
+    )
+    .values(undone_by=bindparam("undoer"))
+)
 
 
 class NothingToUndoError(TidemarkError):
@@ -27,8 +43,10 @@ class NothingToUndoError(TidemarkError):
         super().__init__("There is nothing to undo.")
 
 
-def undo(log: Log, act_id: str) -> str:
+def undo(log: Log, act_id: str, *, also: Callable[[Act, frozenset[str]], str] | None = None) -> str:
     """Take one act back as an act of its own, and return the words of what was taken back.
+
+    `also` is given the ids of the sets that were changed by it, does what follows for them, and returns what to say of that.
 
     Raises:
         NothingToUndoError: there is no such act, or it was taken back before.
@@ -36,14 +54,14 @@ def undo(log: Log, act_id: str) -> str:
     """
     with log.act("undid an act") as act:
         session = act.session
-        changes = session.scalars(
-            select(Change).where(Change.act_id == act_id, Change.undone_by.is_(None)).order_by(Change.number.desc())
-        ).all()
+        changes = session.scalars(_OF_ACT, {"act": act_id}).all()
         if not changes or changes[0].record == TOLD:
             raise NothingToUndoError
         row_access.hold_act(session, act_id)
         act.words, act.member_id, act.undoes = f"undid: {changes[0].act}", changes[0].member_id, act_id
-        points_back = any(change.record in MODELS and _by_database(change) for change in changes)
+        points_back = any(change.record in MODELS and _by_database(change) for change in changes) or _hung_together(
+            changes
+        )
         for change in sorted(changes, key=_parents_first if points_back else _children_first):
             if change.record == IMPORTS:
                 take_import_back(act, change)
@@ -52,13 +70,18 @@ def undo(log: Log, act_id: str) -> str:
             elif change.record not in BY_HAND and not (_by_database(change) and row_access.of_another(session, change)):
                 _take_back(session, change)
         session.flush()
-        session.execute(
-            update(Change)
-            .where(or_(Change.act_id == act_id, and_(Change.record == TOLD, Change.record_id == act_id)))
-            .values(undone_by=act.id),
-            execution_options={row_access.WALLED: True},  # whose act it is was looked at above
-        )
-        return words_now(changes[0].act)
+        sets = frozenset(change.record_id for change in changes if change.record == LiftedSet.__tablename__)
+        more = also(act, sets) if also and sets else ""
+        act.words += more
+        undone = {"which": act_id, "undoer": act.id}
+        session.connection().execute(_UNDONE, undone)  # whose act it is was looked at above
+        return words_now(changes[0].act) + more
+
+
+def _hung_together(changes: Sequence[Change]) -> bool:
+    """Whether a record went and others with it that hung on it, as a group with who was in it."""
+    went = {change.record for change in changes if change.record in MODELS and change.after is None and change.before}
+    return any(table.name in went for name in went for table, _, _ in pointing_to(name))
 
 
 def _by_database(change: Change) -> bool:

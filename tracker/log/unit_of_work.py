@@ -5,7 +5,7 @@ from __future__ import annotations
 from contextlib import contextmanager
 from typing import TYPE_CHECKING, Any
 
-from sqlalchemy import Connection, Engine, bindparam, event, inspect, select
+from sqlalchemy import Connection, Engine, bindparam, event, insert, inspect, select
 from sqlalchemy.engine import URL
 from sqlalchemy.orm import Session as OrmSession
 from sqlalchemy.orm import object_session
@@ -40,6 +40,7 @@ SAID = frozenset(
 TOUCH = "touches"  # entries of history by hand as well, undone with nothing: see log/touches.py
 KINDS = frozenset({*MODELS, *SAID, IMPORTS, FOUND, ACTS, TOLD, TOUCH})  # what an entry of history can be about
 BY_HAND = (FOUND, ACTS, TOLD, TOUCH)  # entries that say what was, and change nothing
+_HISTORY = insert(Base.metadata.tables[Change.__tablename__])
 _OF_ACT = select(Change.number).where(Change.act_id == bindparam("act")).limit(1)
 
 
@@ -175,6 +176,7 @@ class Act:
         event.listen(session, "before_flush", self._before_flush)
         event.listen(session, "after_flush", self._after_flush)
         self._new: list[Any] = []
+        self._gone: set[tuple[str, str]] = set()  # records that this act has deleted
 
     def be_of(self, touch: touches.Touch) -> None:
         """Be the act of a touch on a phone, once.
@@ -204,11 +206,13 @@ class Act:
         for item in session.deleted:
             if not isinstance(item, UNTRACKED):
                 self._note(item, before=former_state(item), after=None)
+                self._gone.add((item.__tablename__, str(item.id)))
         self._new = [item for item in session.new if not isinstance(item, UNTRACKED)]
 
     def _after_flush(self, session: OrmSession, _context: Any) -> None:
         for item in self._new:
             self._note(item, before=None, after=None)
+            self._gone.discard((item.__tablename__, str(item.id)))
         self._new = []
 
     def _hold_to_own(self, session: OrmSession) -> None:
@@ -291,8 +295,8 @@ class Act:
         if self.own and connection.dialect.name == server.DIALECT:
             server.take_history(connection)
         former = chain.join(connection, made, self.undoes)
-        self.session.add_all(made)
-        self.session.flush()
+        row_access.hold_history(self.session, made)
+        connection.execute(_HISTORY, [chain.row_of(each) for each in made])  # past the ORM: a third of the time
         chain.move_head(connection, former, made)
         return chain.entry_of(made[-1])
 
@@ -302,7 +306,7 @@ class Act:
             found = Base.metadata.tables[table]
             row = self.session.connection().execute(select(found).where(found.c.id == record_id)).mappings().first()
             return None if row is None else {name: plain_value(value) for name, value in row.items()}
-        item = self.session.get(MODELS[table], record_id)
+        item = None if key in self._gone else self.session.get(MODELS[table], record_id)
         return None if item is None else state(item)
 
 

@@ -27,6 +27,7 @@ class Who:
         name: How the page calls them.
         account_id: By which account they signed in.
         identity: Issuer and subject as the provider signed them; what a person has whom the log does not know yet.
+        of_groups: A coach who sees what members of their own groups share, and of no others.
     """
 
     role: Role
@@ -34,6 +35,7 @@ class Who:
     name: str = ""
     account_id: str = ""
     identity: tuple[str, str] | None = None
+    of_groups: bool = False
 
     @property
     def leads(self) -> bool:

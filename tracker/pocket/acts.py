@@ -6,12 +6,10 @@ answered as it was; the same id with other content changes nothing and is told.
 
 from __future__ import annotations
 
-import hashlib
-import json
 from collections.abc import Callable
 from contextlib import suppress
 from dataclasses import dataclass, replace
-from datetime import UTC, date, datetime
+from datetime import date, datetime
 from typing import Any, Literal
 
 from tracker.desk.day import after_miss, attempts, log_set, on_clock, session_said, today, touches
@@ -19,7 +17,7 @@ from tracker.desk.day.next import whats_next
 from tracker.desk.history import journal
 from tracker.desk.maxes.words import set_words
 from tracker.desk.people import people
-from tracker.desk.pieces import clocks, conditioning, piece_side
+from tracker.desk.pieces import clocks, conditioning, piece_side, ticks
 from tracker.desk.pieces.piece_entry import Said, asked_ladder, splits_text, swap_text, touched
 from tracker.errors import BadInputError
 from tracker.log.faults import GoneMeanwhileError
@@ -32,10 +30,9 @@ from tracker.log.who import RefusedError
 from tracker.narrow import is_keyed, is_list
 from tracker.pocket import act_body, asks
 from tracker.pocket.act_body import Body
+from tracker.pocket.post import post_of, touch_of
 
-FORMATS = (1,)  # that are understood
-MOST_ACTS = 50  # in one post
-MOST_WORDS = 4000  # characters of one act
+CHANGED = "The session was changed meanwhile"
 How = Literal["done", "again", "parked", "clash"]
 PARKED = (  # what no second try would change; anything else is a fault of the moment, and the phone keeps the act
     BadInputError,
@@ -49,14 +46,6 @@ PARKED = (  # what no second try would change; anything else is a fault of the m
 )
 
 
-class BadPostError(BadInputError):
-    """A post that no page of ours sends."""
-
-
-class OtherMemberError(BadPostError):
-    """An act of another member than the one whose log it was sent to."""
-
-
 @dataclass(frozen=True, slots=True)
 class Result:
     """What became of one act; `words` say what the log has now, or why it has nothing."""
@@ -65,9 +54,11 @@ class Result:
     how: How
     words: str = ""
     slip: bool = False  # the load looks like the other unit: it is logged where the person says so
+    changed: bool = False  # it is in the log, but the session was changed since the phone's plan was made
 
     def record(self) -> dict[str, Any]:
-        return {"id": self.id, "r": self.how, "words": self.words, **({"slip": True} if self.slip else {})}
+        marks = {name: True for name in ("slip", "changed") if getattr(self, name)}
+        return {"id": self.id, "r": self.how, "words": self.words, **marks}
 
 
 def take(log: Log, member_id: str, post: object, arrived: datetime) -> list[Result]:
@@ -83,50 +74,10 @@ def take(log: Log, member_id: str, post: object, arrived: datetime) -> list[Resu
         BadPostError: if it is no such post; nothing of it was taken.
         TidemarkError: if the log can't be written now. Acts before that one are in it; sending all again is harmless.
     """
-    device, skew, acts = _post(post, arrived)
-    read = [_touch(each, member_id, device, skew) for each in acts]
+    device, skew, acts = post_of(post, arrived)
+    read = [touch_of(each, member_id, device, skew, KINDS) for each in acts]
     read.sort(key=lambda each: each[0].seq)
     return [_one(log, member_id, touch, body) for touch, body in read]
-
-
-def _post(post: object, arrived: datetime) -> tuple[str, float, list[Any]]:
-    if not is_keyed(post) or post.get("f") not in FORMATS:
-        raise BadPostError("This page speaks another version.", where="acts", mend="Reload the page.")
-    device, sent, acts = post.get("device"), post.get("sent_at"), post.get("acts")
-    if not isinstance(device, str) or not 0 < len(device) <= 64 or not isinstance(sent, int | float):
-        raise BadPostError("It says no device, or not when it was sent.", where="acts", mend="Reload the page.")
-    if not is_list(acts) or len(acts) > MOST_ACTS:
-        raise BadPostError(f"It holds no acts, or more than {MOST_ACTS}.", where="acts", mend="Send fewer at once.")
-    return device, _seconds(sent, "sent_at").timestamp() - arrived.timestamp(), acts
-
-
-def _seconds(value: object, where: str) -> datetime:
-    if isinstance(value, int | float) and not isinstance(value, bool):
-        with suppress(ValueError, OverflowError, OSError):
-            return datetime.fromtimestamp(value / 1000, UTC)
-    raise BadPostError("It says no moment.", where=where, mend="Reload the page.")
-
-
-def _touch(act: object, member_id: str, device: str, skew: float) -> tuple[Touch, Body]:
-    if not is_keyed(act) or not is_keyed(body := act.get("body")):
-        raise BadPostError("An act says nothing.", where="acts", mend="Reload the page.")
-    text = json.dumps([act.get("kind"), body, act.get("at"), act.get("date")], sort_keys=True)
-    touch_id, kind, seq = act.get("id"), act.get("kind"), act.get("seq")
-    if not isinstance(touch_id, str) or not 8 <= len(touch_id) <= 64 or len(text) > MOST_WORDS:
-        raise BadPostError("An act has no id, or is too long.", where="acts", mend="Reload the page.")
-    if not isinstance(kind, str) or kind not in KINDS or not isinstance(seq, int):
-        raise BadPostError(f"{kind!r} is not known here.", where="acts", mend="Reload the page.")
-    if act.get("user") not in (None, member_id):
-        raise OtherMemberError(
-            "An act is of another member.", where="acts", mend="It is sent once they are there again."
-        )
-    try:
-        day = date.fromisoformat(str(act.get("date")))
-    except ValueError:
-        raise BadPostError("An act says no day.", where="acts", mend="Reload the page.") from None
-    digest = hashlib.sha256(text.encode()).hexdigest()
-    more = {"question": body["question"]} if kind == "answer" and isinstance(body.get("question"), str) else {}
-    return Touch(touch_id, member_id, kind, digest, device, seq, day, _seconds(act.get("at"), "at"), skew, more), body
 
 
 def _one(log: Log, member_id: str, touch: Touch, body: Body) -> Result:
@@ -141,7 +92,7 @@ def _one(log: Log, member_id: str, touch: Touch, body: Body) -> Result:
         return _known(log, member_id, touch) or Result(
             touch.id, "parked", str(err), isinstance(err, log_set.UnitSlipError)
         )
-    return Result(touch.id, "done", words)
+    return Result(touch.id, "done", words, changed=CHANGED in words)
 
 
 def _known(log: Log, member_id: str, touch: Touch) -> Result | None:
@@ -174,7 +125,8 @@ def _set(log: Log, member_id: str, touch: Touch, body: Body) -> str:
     if body_mass is not None:
         new = replace(new, body_mass=body_mass.amount)
     row = log_set.log_set(log, member_id, touch.day, new, sure=body.get("sure") is True, weighed=body_mass is not None)
-    changed = "" if planned or not body.get("planned") else ". The session was changed meanwhile: logged as it was done"
+    gone = "" if planned or not body.get("planned") else " and asks for this set no more: logged as it was done."
+    changed = f". {CHANGED}{gone}" if gone else ""
     return f"{row.lift.title}: {set_words(row)}{changed}"
 
 
@@ -192,7 +144,15 @@ def _change(log: Log, member_id: str, touch: Touch, body: Body) -> str:
         new = replace(new, rir=act_body.reserve(body))
     if "note" in body:
         new = replace(new, note=str(body["note"]))
-    return set_words(log_set.mend_set(log, row.id, new, sure=body.get("sure") is True))
+    keep = body.get("keep_max") is True
+    return set_words(log_set.mend_set(log, row.id, new, sure=body.get("sure") is True, keep_max=keep))
+
+
+def _remove(log: Log, member_id: str, touch: Touch, body: Body) -> str:
+    """Remove a set; the max that it made goes with it, unless that is to stay."""
+    row = _set_of(log, member_id, body)
+    log_set.remove_set(log, row.id, today=touch.day, keep_max=body.get("keep_max") is True)
+    return f"Removed: {set_words(row)}"
 
 
 def _undo(log: Log, member_id: str, touch: Touch, body: Body) -> str:
@@ -241,8 +201,27 @@ def _weigh(log: Log, member_id: str, touch: Touch, body: Body) -> str:
 
 
 def _warm(log: Log, member_id: str, touch: Touch, body: Body) -> str:
-    session_said.tick_warm_up(log, member_id, _step(log, member_id, body), touch.day)
-    return "The warm-up is done"
+    act, said = WARM.get(str(body.get("how") or "done"), WARM["done"])
+    act(log, member_id, _step(log, member_id, body), touch.day)
+    return said
+
+
+WARM: dict[str, tuple[Callable[[Log, str, MemberStepRow, date], None], str]] = {
+    "done": (session_said.tick_warm_up, "The warm-up is done"),
+    "out": (session_said.leave_out_warm_up, "The warm-up is left out"),
+    "open": (session_said.untick_warm_up, "The warm-up is open again"),
+}
+
+
+def _tick(log: Log, member_id: str, touch: Touch, body: Body) -> str:
+    """Keep all that is ticked by now of a piece without a score, as pairs of round and movement."""
+    done = body.get("done")
+    if not is_list(done) or not all(is_list(each) and len(each) == 2 for each in done):
+        raise BadInputError("It says not what is ticked.", where="piece", mend="Reload the page.")
+    pairs = [(act_body.whole({"n": at}, "n"), act_body.whole({"n": task}, "n")) for at, task in done]
+    step = _step_or_none(log, member_id, body.get("step"))
+    ticks.tick(log, member_id, act_body.text(body, "piece"), touch.day, pairs, step.id if step else None)
+    return f"Ticked: {len(pairs)}"
 
 
 def _start(log: Log, member_id: str, touch: Touch, body: Body) -> str:
@@ -369,8 +348,8 @@ def _answer(log: Log, member_id: str, touch: Touch, body: Body) -> str:
 
 KINDS: dict[str, Callable[[Log, str, Touch, Body], str]] = {
     "set": _set, "change": _change, "undo": _undo, "begin": _begin, "skip": _skip, "end": _end, "warm": _warm,
-    "start": _start, "interval": _interval, "tap": _tap, "stop": _stop, "away": _away, "side": _side, "score": _score, "rate": _rate,
-    "leave": _leave, "answer": _answer, "after": _after, "move": _move, "weigh": _weigh,
+    "start": _start, "interval": _interval, "tick": _tick, "tap": _tap, "stop": _stop, "away": _away, "side": _side, "score": _score, "rate": _rate,
+    "remove": _remove, "leave": _leave, "answer": _answer, "after": _after, "move": _move, "weigh": _weigh,
 }  # fmt: skip
 
 

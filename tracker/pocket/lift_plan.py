@@ -65,6 +65,7 @@ def lifts_record(scene: Scene) -> list[Record]:
                 "unit": load.unit,
                 "body": lift.body,
                 "reps": max(last.reps, 1) if last else 5,
+                "each_side": lift.per_side,
                 "last": f"{set_words(last)}, {last.day.day} {last.day:%b}" if last and not note else "",
                 "near": [] if note else [record for _, record in scene.near(lift, load)],
                 "note": note,

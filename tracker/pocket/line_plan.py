@@ -6,6 +6,7 @@ from datetime import date
 from typing import Any
 
 from tracker.desk.day import card, on_clock
+from tracker.desk.day.build_up import is_build_up
 from tracker.desk.day.in_turn import goes_on_at_once
 from tracker.desk.day.line_words import which
 from tracker.desk.day.lines import PlannedLine
@@ -41,10 +42,11 @@ def line_record(scene: Scene, line: PlannedLine, lines: tuple[PlannedLine, ...],
         "notes": [*line.notes, *(() if why else beside(scene.plan, line))],
         "withheld": list(why),
         "test": line.planned.test,
+        "build_up": is_build_up(line.planned),  # sets on the way up to it are no part of the plan
         "open": line.planned.test or line.planned.rep_out or made is None,
-        "left_asked": not (
-            line.planned.test or line.planned.rep_out or technique(line.lift.name)
-        ),  # of a technique lift it says little
+        "left_asked": not (line.planned.test or line.planned.rep_out)
+        and (line.planned.rated or not technique(line.lift.name)),  # of a technique lift it says little
+        "rated": line.planned.rated,  # the effort is said as RPE
         "uncounted": line.uncounted,  # as many as there are: no number stands there before the member says one
         "turn": line.turn,
         "rest_s": 0
@@ -73,6 +75,7 @@ def done_record(row: SetRow) -> Record:
         "said": set_words(row),
         "outcome": row.outcome,
         "reps": row.reps,
+        "each_side": row.each_side,
         "load": plain(row.load.amount),
         "unit": row.load.unit,
         "rir": None if row.rir is None else plain(row.rir),

@@ -15,7 +15,7 @@ from tracker.conditioning.pieces import IN_INTERVALS, SIDES, Piece
 from tracker.conditioning.sides import side_words
 from tracker.desk.base.cached import cached_until_write
 from tracker.desk.base.roles import may
-from tracker.desk.day import after_miss, card, sore, touches
+from tracker.desk.day import after_miss, card, max_of_set, sore, touches
 from tracker.desk.day.ahead import session_beside, steps_beside
 from tracker.desk.day.carried_ahead import CarriedAhead, carried_ahead
 from tracker.desk.day.lines import PlannedLine
@@ -29,6 +29,7 @@ from tracker.desk.maxes.words import first_up, load_words
 from tracker.desk.people import people, places
 from tracker.desk.pieces import piece_care
 from tracker.desk.pieces.piece_entry import swap_choices
+from tracker.desk.pieces.ticks import has_ticks, ticks
 from tracker.errors import BadInputError
 from tracker.log.pieces import PieceRow
 from tracker.log.records import MemberRecord, MemberStepRow
@@ -41,6 +42,7 @@ from tracker.pocket.scene import Scene
 from tracker.prescription import illness
 from tracker.prescription.body_parts import CLINICIAN, NO_DIAGNOSIS, STOP
 from tracker.safety import STOP_BASIS, STOP_LISTS, shows_stop_signs, still_shown
+from tracker.strength.rpe import RATINGS
 
 Record = dict[str, Any]
 FORMAT = 1
@@ -85,7 +87,7 @@ def plan_of(log: Log, member_id: str, day: date, *, session: str | None = None) 
         "ask_body": plan.ask_body,
         "body_known": bool(people.body_masses(log, member_id)),
         "hurts": _hurting(plan),
-        "sets": [done_record(row) for row in plan.sets],
+        "sets": _sets(log, plan),
         "touches": {
             each.id: {
                 "undone": each.undone,
@@ -103,6 +105,7 @@ def plan_of(log: Log, member_id: str, day: date, *, session: str | None = None) 
             for each in touches.questions(log, member_id, day, plan.sets)
         ]
         + asks.asks(plan),
+        "ratings": [[left.removesuffix("+"), rating] for left, rating in RATINGS.items()],
         "anchors": {str(number): words for number, words in ANCHORS.items()},
         "cautions": _cautions(found),
         "signs": _signs(plan),
@@ -127,7 +130,7 @@ def _on(scene: Scene, found: Next) -> Record:
         "over": plan.closed,
         "answered": plan.answered,
         "rating": plan.session.rating if plan.session else None,
-        "warm_up": {"lines": list(warm.lines), "done": warm.done or warm.left_out} if warm else None,
+        "warm_up": {"lines": list(warm.lines), "done": warm.done, "out": warm.left_out} if warm else None,
         "ramp": [f"{each.reps} × {load_words(each.load, found.line.lift)}" for each in found.ramp]
         if found.line and not withheld(plan, found.line)
         else [],
@@ -140,7 +143,7 @@ def _beside(scene: Scene, step: MemberStepRow, lines: tuple[PlannedLine, ...], p
     warm = warm_up_lines(step.text)
     return {
         **_session(scene, step, lines, pieces, day),
-        "warm_up": {"lines": list(warm), "done": False} if warm else None,
+        "warm_up": {"lines": list(warm), "done": False, "out": False} if warm else None,
         "ramp": [],
         "over": False,
         "answered": False,
@@ -173,6 +176,14 @@ def _session(
         "heavier": heavier(step, ahead),
         "carries": carries(scene.plan, step),
     }
+
+
+def _sets(log: Log, plan: DayPlan) -> list[Record]:
+    """Bring the sets of the day, each with the max that it became by a yes: that goes with it."""
+    made = max_of_set.maxes_made(log, plan.member.id, tuple(row.id for row in plan.sets))
+    return [
+        {**done_record(row), **({"max": max_of_set.words(made[row.id])} if row.id in made else {})} for row in plan.sets
+    ]
 
 
 def _hurting(plan: DayPlan) -> list[str]:
@@ -218,9 +229,15 @@ def _piece(scene: Scene, row: PieceRow, step: MemberStepRow) -> Record:
         },
         "taps": piece.ends_to_tap,
         "partners": piece.partners,
+        "ticks": _ticks(scene, row, piece, step) if has_ticks(piece) and not piece.paired else None,
         "now": piece_plan.on_now(shown),
         **piece_plan.way(shown),
     }
+
+
+def _ticks(scene: Scene, row: PieceRow, piece: Piece, step: MemberStepRow) -> Record:
+    found = ticks(scene.log, scene.member.id, row.id, piece, scene.plan.day, step.id)
+    return {"rounds": found.rounds, "movements": list(found.movements), "done": sorted(map(list, found.done))}
 
 
 def _piece_care(scene: Scene, piece: Piece) -> list[dict[str, str]]:

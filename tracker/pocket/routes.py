@@ -26,6 +26,7 @@ from tracker.log.unit_of_work import Log
 from tracker.log.who import HERE, Who, acting
 from tracker.pocket import acts
 from tracker.pocket.plan import member_of, plan_kept
+from tracker.pocket.post import FORMATS, BadPostError, OtherMemberError
 
 Message = MutableMapping[str, Any]
 Receive = Callable[[], Awaitable[Message]]
@@ -144,7 +145,7 @@ class Pocket:
         with _told() as told:
             person = self._who(identity)
             told.say(200, {"user": person.member_id if person else None, "sign_in": self.signs_in})
-        return told.status, {**told.said, "day": 1, "f": list(acts.FORMATS), "v": version(), "now": _now_ms()}
+        return told.status, {**told.said, "day": 1, "f": list(FORMATS), "v": version(), "now": _now_ms()}
 
     def _plan(self, identity: Identity | None, asked: dict[str, str]) -> tuple[int, dict[str, Any]]:
         with _told() as told:
@@ -191,9 +192,9 @@ class Pocket:
                 return 403, {"error": "other user", "words": "There is no such member in this log."}
             try:
                 results = acts.take(log, wanted, post, arrived)
-            except acts.OtherMemberError as err:
+            except OtherMemberError as err:
                 return 403, {"error": "other user", "words": str(err)}
-            except acts.BadPostError as err:
+            except BadPostError as err:
                 return 426 if "version" in err.what else 400, {"error": "bad", "words": str(err)}
         return 200, {"results": [each.record() for each in results]}
 

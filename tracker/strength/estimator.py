@@ -120,9 +120,13 @@ class LiftModel:
         return self.days[at - 1]
 
     def belief(self, day: date) -> Belief:
-        """Return what is believed on `day` from the sets up to it."""
-        last = self.known(day)
-        return last.belief.ahead(gap_after(last, day, self.elsewhere), self.parameters)
+        """Return what is believed on `day` from the sets up to it; that of the day asked last is kept, as a page asks often."""
+        kept = self.__dict__.get("_believed")
+        if kept is None or kept[0] != day:  # no cached_property, as for the trend
+            last = self.known(day)
+            told = last.belief.ahead(gap_after(last, day, self.elsewhere), self.parameters)
+            kept = self.__dict__["_believed"] = (day, told)
+        return kept[1]
 
     def estimate(self, day: date) -> Estimate:
         """Return what is believed of the level on `day`, from the sets up to it.
@@ -130,8 +134,12 @@ class LiftModel:
         Raises:
             BadInputError: if there is no set up to that day.
         """
-        last = self.known(day)
-        return estimates([shape_of(self.belief(day))], [day], [last.sets_used], [last.told], self.grid)[0]
+        kept = self.__dict__.get("_estimated")
+        if kept is None or kept[0] != day:
+            last, shape = self.known(day), shape_of(self.belief(day))
+            told = estimates([shape], [day], [last.sets_used], [last.told], self.grid)[0]
+            kept = self.__dict__["_estimated"] = (day, told)
+        return kept[1]
 
     def below(self, load_kg: float, reps: int, day: date) -> float:
         """Return the probability that the rep-max on `day` is below `load_kg`."""

@@ -12,14 +12,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from itertools import pairwise
-from math import ceil, floor, inf, log, sqrt
+from math import inf, log, sqrt
 from typing import Literal
 
 import numpy as np
 from numpy.typing import NDArray
 
 from tracker.strength.belief import Belief
-from tracker.strength.curve import Floats
 from tracker.strength.grid import ODDITY, STEP, ActivePoints, Grid
 from tracker.strength.hearing import listen
 from tracker.strength.motion import EASE, LEVEL, SIZE, Gap
@@ -36,10 +35,10 @@ from tracker.strength.session import (
     told_reps,
     went_to_failure,
 )
+from tracker.strength.weighing import lattice, weigh
 
 NO_GAP = Gap(0, 0)
 LEAP_DOUBT = 0.1  # a made test in so much doubt may show a leap; design
-SPAN = 4.0  # standard deviations of an expectation that the lattice covers on each side; design
 KEEP = 1e-3  # a point less likely than this, of the likeliest, is dropped until the next review; design
 DOUBTED = 0.5  # a set more likely than this to be a slip is doubted; design
 FAR_OFF = 2.0  # standard deviations from which on a day's ease is not the habit's; design
@@ -49,8 +48,6 @@ EARLY_DAYS = 2  # so few days can themselves be the slip; design
 START_DAYS = 8  # after so many days the shape of the first belief no longer matters; design
 LITTLE_SKEW = 0.05  # nor does it where the level is skewed by less than this (`Belief.skew`); design
 FAR_START = 0.05  # a start less likely than this, of the likeliest of its point, is not joined to it; design
-FEW = 16  # so few expectations are worked out each by itself; of the computation
-FAINT = 1e-200  # a mass below this is summed again from its highest node on, lest it vanish; of the computation
 PRUNE_BELOW = 0.75  # points are dropped only where no more than this part of them is left; design
 
 
@@ -315,84 +312,6 @@ def _weighed(expected: Belief, said: tuple[Observation, ...], anchor: float) -> 
             evidence = said[i].evidence
             doubts[i] = min(1.0, (p.odd * ODDITY[evidence.saying] + evidence.slip) * value)
     return belief, tuple(doubts)
-
-
-def lattice(centre: Floats, var: Floats, anchor: float) -> Floats:
-    """Return the nodes, whole steps from the anchor, that cover all expectations."""
-    reach = SPAN * np.sqrt(var)
-    low = floor((float((centre - reach).min()) - anchor) / STEP)
-    high = ceil((float((centre + reach).max()) - anchor) / STEP)
-    return anchor + STEP * np.arange(low, high + 1.0)
-
-
-def weigh(
-    expected: Belief, nodes: Floats, log_like: Floats, form_sd: float, into: NDArray[np.intp] | None = None
-) -> tuple[Belief, Floats]:
-    """Update means, covariances and weights with a likelihood of the day's capability, (columns, nodes).
-
-    `into` says which column is a point's; each has its own where it is not given. Returns the belief and each point's mean
-    of the day's capability.
-    """
-    cross = (LEVEL @ expected.cov.reshape(SIZE, -1)).reshape(SIZE, -1)
-    level, var = LEVEL @ expected.mean, LEVEL @ cross
-    total_var = var + form_sd**2
-    middle = nodes[len(nodes) // 2]
-    off = level - middle
-    found = None
-    if expected.active is expected.active.grid.all_points and into is not None:
-        found = _moments_of_few(log_like, into, nodes - middle, off, total_var)
-    log_mass, mean, spread = found or _moments(log_like, into, nodes - middle, off, total_var)
-    new_mean = expected.mean + cross * ((mean - off) / total_var)
-    shrink = (total_var - spread) / (total_var * total_var)
-    new_cov = expected.cov - (cross[:, None] * (cross * shrink)).reshape(SIZE * SIZE, -1)
-    log_weight = expected.log_weight + log_mass
-    return Belief(expected.active, log_weight - log_weight.max(), new_mean, new_cov), mean + middle
-
-
-def _moments(
-    log_like: Floats, into: NDArray[np.intp] | None, away: Floats, off: Floats, var: Floats
-) -> tuple[Floats, Floats, Floats]:
-    """Return logarithm of the mass, mean and variance of a likelihood times normal expectations, for each point."""
-    powers, bell = _powers(away), np.empty((3, len(off)))
-    np.divide(-0.5, var, out=bell[2])
-    np.multiply(bell[2], -2 * off, out=bell[1])
-    np.multiply(bell[2], off * off, out=bell[0])
-    logs = bell.T @ powers  # -(away - off)^2 / (2 var)
-    logs += log_like if into is None else log_like.take(into, axis=0)
-    top = 0.0
-    mass, first, second = powers @ np.exp(logs).T
-    if not mass.min() > FAINT:  # what is said is mostly far from nothing somewhere near what was expected
-        top = logs.max(axis=1)
-        mass, first, second = powers @ np.exp(logs - top[:, None]).T
-    return _scaled(mass, first, second, var, top)
-
-
-def _moments_of_few(
-    log_like: Floats, into: NDArray[np.intp], away: Floats, off: Floats, var: Floats
-) -> tuple[Floats, Floats, Floats] | None:
-    """Return the same where many points share a few expectations, as on a first day; None where they don't."""
-    some, which = np.unique(off, return_inverse=True)
-    if len(some) > FEW or np.ptp(var):
-        return None
-    powers, top = _powers(away), log_like.max(axis=1)
-    bells = np.exp(-0.5 * (away - some[:, None]) ** 2 / var[0])
-    sums = np.exp(log_like - top[:, None]) @ (powers[:, None] * bells).reshape(3 * len(some), -1).T
-    mass, first, second = sums.reshape(len(log_like), 3, -1).transpose(1, 0, 2)[:, into, which]
-    return _scaled(mass, first, second, var, top[into]) if mass.min() > FAINT else None
-
-
-def _powers(away: Floats) -> Floats:
-    powers = np.empty((3, len(away)))
-    powers[0], powers[1] = 1.0, away
-    np.multiply(away, away, out=powers[2])
-    return powers
-
-
-def _scaled(
-    mass: Floats, first: Floats, second: Floats, var: Floats, top: Floats | float
-) -> tuple[Floats, Floats, Floats]:
-    mean = first / mass
-    return np.log(mass / np.sqrt(var)) + top, mean, np.maximum(second / mass - mean * mean, 1e-10)
 
 
 def _without_far_starts(belief: Belief) -> Belief:

@@ -81,8 +81,20 @@ def beliefs(model: LiftModel, day: date, weeks: int) -> Iterator[tuple[date, Bel
     check_weeks(weeks)
     if (date.max - day).days < 7 * weeks:
         raise BadInputError(f"No calendar goes {counted(weeks, 'week')} beyond {day}.", mend="Ask from an earlier day.")
+    return beliefs_on(model, day, [day + timedelta(weeks=week) for week in range(1, weeks + 1)])
+
+
+def beliefs_on(model: LiftModel, day: date, ahead: Sequence[date]) -> Iterator[tuple[date, Belief]]:
+    """Give what is believed on `day` of each of some days after it, which are in order, from the sets up to `day`.
+
+    Raises:
+        BadInputError: if there is no set up to that day, or one is more than 104 weeks away or not after it.
+    """
+    if ahead and not (day < ahead[0] and (ahead[-1] - day).days <= 7 * MOST_WEEKS):
+        raise BadInputError(
+            f"{ahead[-1]} can't be foretold on {day}.", mend=f"Ask for later days, up to {MOST_WEEKS} weeks."
+        )
     last, now = model.known(day), model.belief(day)
-    ahead = [day + timedelta(weeks=week) for week in range(1, weeks + 1)]
     if last.tests_only:
         for then in ahead:
             silent = (then - last.day).days
@@ -114,6 +126,13 @@ def forecast(model: LiftModel, day: date, weeks: int, only: Sequence[int] = ()) 
     """
     last = model.known(day)
     told = [each for week, each in enumerate(beliefs(model, day, weeks), start=1) if not only or week in only]
+    shapes, days = [shape_of(belief) for _, belief in told], [then for then, _ in told]
+    return tuple(estimates(shapes, days, [last.sets_used] * len(days), [last.told] * len(days), model.grid))
+
+
+def forecast_on(model: LiftModel, day: date, ahead: Sequence[date]) -> tuple[Estimate, ...]:
+    """Return what is believed on `day` of the level on some days after it, which are in order: see `beliefs_on`."""
+    last, told = model.known(day), list(beliefs_on(model, day, ahead))
     shapes, days = [shape_of(belief) for _, belief in told], [then for then, _ in told]
     return tuple(estimates(shapes, days, [last.sets_used] * len(days), [last.told] * len(days), model.grid))
 

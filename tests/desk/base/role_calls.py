@@ -1,4 +1,5 @@
-"""One call of each function of the desk that has a rule, on somebody's records: `CALLS["log_set.log_set"](log, theirs, tmp)`."""
+"""One call of each function of the desk that has a rule, on somebody's records: `from tracker.prescription.sheet import parse_sheet
+CALLS["log_set.log_set"](log, theirs, tmp)`."""
 
 from __future__ import annotations
 
@@ -16,18 +17,23 @@ from tests.desk.gym_world import SHEET, Theirs, kg
 from tests.exchange.layouts import comma
 from tracker.conditioning.ladder import Steady
 from tracker.conditioning.pieces import Piece, Task
-from tracker.desk.ahead import forecast, needed, when_to_test
+from tracker.conditioning.scores import Score
+from tracker.desk.ahead import forecast, goal_reached, goal_view, goals, needed, plan, plan_done, when_to_test
 from tracker.desk.base import backups, cached
 from tracker.desk.coach import (
     class_sheet,
     class_table,
+    classes,
     due,
     from_message,
     fulfil_asked,
     give_back,
+    hand_out,
     report,
     send_result,
     take_results,
+    wave_end,
+    who_did,
 )
 from tracker.desk.coach.take_results import Takings
 from tracker.desk.day import (
@@ -46,6 +52,7 @@ from tracker.desk.day import (
     last_time,
     lifts_today,
     log_set,
+    max_of_set,
     new_max,
     newest,
     on_clock,
@@ -67,7 +74,7 @@ from tracker.desk.day import next as next_thing
 from tracker.desk.files import check, custody, deletion, export, files_json, foreign, import_sets, take_away
 from tracker.desk.history import journal, silent, training_load, weeks
 from tracker.desk.maxes import estimate_many, estimates, glance, marks, maxes, reasons, rep_maxes, trend
-from tracker.desk.people import accounts, beginning, devices, kit, people, places
+from tracker.desk.people import accounts, beginning, devices, groups, invitations, kit, people, places, roster
 from tracker.desk.pieces import (
     best_pieces,
     clocks,
@@ -82,12 +89,15 @@ from tracker.desk.pieces import (
 from tracker.desk.pieces.conditioning import Said
 from tracker.desk.sheet import lift_side, sheets
 from tracker.errors import BadInputError
+from tracker.exchange.roster import read_roster
 from tracker.exchange.sets_csv import read_sets
+from tracker.log.goals import GoalRow
 from tracker.log.records import KitItemRecord
 from tracker.log.sets import NewSet
 from tracker.log.touches import Touch
 from tracker.log.unit_of_work import Log
 from tracker.log.who import HERE, RefusedError, acting
+from tracker.prescription.sheet import parse_sheet
 
 Call = Callable[[Log, Theirs, Path], Any]
 BAR = KitItemRecord("", "bar", "wide bar", kg(15), 1)
@@ -123,6 +133,29 @@ def _take_table(log: Log, t: Theirs) -> Any:
 def _take_log(log: Log, folder: Path) -> None:
     with pytest.raises(BadInputError):  # of the file, before anything of a log is looked at
         files_json.take_log(log, folder / "none.json")
+
+
+def _goal(log: Log, t: Theirs) -> GoalRow:
+    """A goal of theirs, whoever asks: what is asked about it is held to the rule."""
+    with acting(HERE):
+        return next(each for each in goals.goals(log, t.id) if each.id == t.goal_id)
+
+
+def _invited(log: Log, t: Theirs) -> Any:
+    with contextlib.suppress(RefusedError):  # who signs in already is invited no more
+        accounts.remove_account(log, t.account_id)
+    return invitations.invite_all(log, [t.id])
+
+
+def _given_groups(log: Log, t: Theirs) -> None:
+    with contextlib.suppress(BadInputError):  # theirs is no coach's account: tests/desk/people/test_groups.py
+        groups.give_groups(log, t.account_id, [t.group_id])
+
+
+def _class_again(log: Log, t: Theirs) -> None:
+    classes.change_class(
+        log, t.class_id, f"Late {t.member.name}", "", group_id=t.group_id, member_ids=[t.id], place_id=None, coach=""
+    )
 
 
 def _code(log: Log) -> None:
@@ -222,6 +255,28 @@ CALLS: dict[str, Call] = {
     "ticks.ticks": lambda log, t, tmp: ticks.ticks(
         log, t.id, t.piece_id, Piece("Rounds", "unscored", (Task("lunge"), Task("row"))), this_day()
     ),
+    "classes.classes": lambda log, t, tmp: classes.classes(log),
+    "classes.add_class": lambda log, t, tmp: classes.add_class(log, f"Noon {t.member.name}", member_ids=[t.id]),
+    "classes.change_class": lambda log, t, tmp: _class_again(log, t),
+    "classes.remove_class": lambda log, t, tmp: classes.remove_class(log, t.class_id),
+    "groups.groups": lambda log, t, tmp: groups.groups(log),
+    "groups.groups_whole": lambda log, t, tmp: groups.groups_whole(log),
+    "groups.add_group": lambda log, t, tmp: groups.add_group(log, f"Squad {t.member.name}"),
+    "groups.rename_group": lambda log, t, tmp: groups.rename_group(log, t.group_id, f"Team {t.member.name}"),
+    "groups.remove_group": lambda log, t, tmp: groups.remove_group(log, t.group_id),
+    "groups.put_in_group": lambda log, t, tmp: groups.put_in_group(log, t.group_id, []),
+    "groups.given": lambda log, t, tmp: groups.given(log),
+    "groups.give_groups": lambda log, t, tmp: _given_groups(log, t),
+    "hand_out.hand_out": lambda log, t, tmp: hand_out.hand_out(
+        log, t.class_id, SHEET.format(title=f"Spring {t.member.name}", percent=80), this_day()
+    ),
+    "hand_out.handed": lambda log, t, tmp: hand_out.handed(log, t.class_id),
+    "invitations.uninvited": lambda log, t, tmp: invitations.uninvited(log),
+    "invitations.invite_all": lambda log, t, tmp: _invited(log, t),
+    "roster.look_at": lambda log, t, tmp: roster.look_at(log, read_roster(f"Newcomer to {t.member.name}")),
+    "roster.take": lambda log, t, tmp: roster.take(log, read_roster(f"Newcomer to {t.member.name}")),
+    "who_did.class_days": lambda log, t, tmp: who_did.class_days(log, t.class_id),
+    "who_did.who_did_it": lambda log, t, tmp: who_did.who_did_it(log, t.class_id, this_day(), today=this_day()),
     "clocks.open_clock": lambda log, t, tmp: clocks.open_clock(log, t.id),
     "clocks.start_clock": lambda log, t, tmp: clocks.start_clock(log, t.id, t.piece_id, this_day()),
     "clocks.tap_round": lambda log, t, tmp: clocks.tap_round(log, t.clock_id),
@@ -316,6 +371,28 @@ CALLS: dict[str, Call] = {
     ),
     "forecast.fan": lambda log, t, tmp: forecast.fan(log, t.member, t.lift, reps=3, unit="kg", day=this_day(), weeks=4),
     "forecast.record": lambda log, t, tmp: forecast.record(log, t.member, t.lift, reps=3, unit="kg"),
+    "goals.goals": lambda log, t, tmp: goals.goals(log, t.id),
+    "goals.set_lift_goal": lambda log, t, tmp: goals.set_lift_goal(
+        log, t.id, t.lift.id, reps=1, load=kg(140), by=this_day() + timedelta(weeks=9), day=this_day()
+    ),
+    "goals.set_piece_goal": lambda log, t, tmp: goals.set_piece_goal(
+        log, t.id, t.piece_id, score=Score(PIECE, this_day(), time_s=200), by=None, day=this_day()
+    ),
+    "goals.change_goal": lambda log, t, tmp: goals.change_goal(
+        log, t.id, t.goal_id, by=this_day() + timedelta(weeks=9), day=this_day(), load=kg(125)
+    ),
+    "goals.give_up": lambda log, t, tmp: goals.give_up(log, t.id, t.goal_id, this_day()),
+    "goals.put_away": lambda log, t, tmp: goals.put_away(log, t.id, t.reached_id, this_day()),
+    "goal_reached.reached": lambda log, t, tmp: goal_reached.reached(log, t.id, _goal(log, t)),
+    "goal_view.lift_goals": lambda log, t, tmp: goal_view.lift_goals(log, t.member, t.lift, unit="kg", day=this_day()),
+    "goal_view.piece_goals": lambda log, t, tmp: goal_view.piece_goals(log, t.id, "Swings", day=this_day()),
+    "goal_view.reached_on": lambda log, t, tmp: goal_view.reached_on(log, t.id, this_day()),
+    "goal_view.view_of": lambda log, t, tmp: goal_view.view_of(log, t.member, _goal(log, t), day=this_day()),
+    "plan.foresee": lambda log, t, tmp: plan.foresee(log, t.member, _sheet(), this_day(), this_day()),
+    "plan_done.plan_done": lambda log, t, tmp: plan_done.plan_done(log, t.member, t.lift, this_day()),
+    "plan.coming": lambda log, t, tmp: plan.coming(log, t.member, this_day()),
+    "plan.of_class": lambda log, t, tmp: plan.of_class(log, (t.id,), _sheet(), this_day(), this_day()),
+    "wave_end.wave_end": lambda log, t, tmp: wave_end.wave_end(log, (t.id,), this_day()),
     "needed.load_needed": lambda log, t, tmp: needed.load_needed(log, t.member, t.lift, 3, 0.8, this_day()),
     "needed.reps_possible": lambda log, t, tmp: needed.reps_possible(log, t.member, t.lift, kg(60), 0.8, this_day()),
     "when_to_test.when_to_test": lambda log, t, tmp: when_to_test.when_to_test(
@@ -332,6 +409,7 @@ CALLS: dict[str, Call] = {
     "marks.curve": lambda log, t, tmp: marks.curve(log, t.member, t.lift, this_day()),
     "maxes.histories_of_log": lambda log, t, tmp: maxes.histories_of_log(log, [t.member]),
     "over_midnight.day_on": lambda log, t, tmp: over_midnight.day_on(log, t.id, datetime.now(UTC)),
+    "max_of_set.maxes_made": lambda log, t, tmp: max_of_set.maxes_made(log, t.id, (t.set_id,)),
     "newest.newest_set": lambda log, t, tmp: newest.newest_set(log, t.id, t.lift.id),
     "people.members": lambda log, t, tmp: people.members(log),
     "people.members_named": lambda log, t, tmp: people.members_named(log),
@@ -452,6 +530,10 @@ CALLS: dict[str, Call] = {
 
 def _given() -> Any:
     return weights.typed_reference("100", 3, "kg", this_day())
+
+
+def _sheet() -> Any:
+    return parse_sheet(SHEET.format(title="New tide", percent=80))
 
 
 def _other(t: Theirs) -> str:

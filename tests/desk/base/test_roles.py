@@ -45,15 +45,19 @@ OF_GYM = {
     "kit.take_ready_kit", "kit.take_ready_place", "kit.change_facts", "people.say_implement", "places.change_place", "places.remove_place", "sheets.take_changes",
 }  # fmt: skip
 # Not about one member's records: the coach's list of sessions names nobody.
-OF_CLASS = {"class_sheet.dated_sessions", "class_sheet.sessions", "class_sheet.likely_class"}
+OF_CLASS = {
+    "class_sheet.dated_sessions", "class_sheet.sessions", "class_sheet.likely_class", "classes.classes", "classes.remove_class",
+    "groups.groups", "hand_out.hand_out", "hand_out.handed", "who_did.class_days", "who_did.who_did_it",
+}  # fmt: skip
 FILE_ONLY = {  # a server has tools of its own for its copies, and no pairing
     "backups.make", "backups.kept", "check.check_log", "custody.backup", "custody.restore", "devices.new_code",
     "devices.end_code", "devices.code_state", "devices.remove", "take_away.sealed_copy",
 }  # fmt: skip
 READS = {
-    "accounts.accounts", "accounts.keep_an_owner", "after.tested_reps", "class_sheet.sessions", "class_sheet.likely_class",
+    "classes.classes", "groups.groups", "groups.groups_whole", "groups.given", "hand_out.handed", "invitations.uninvited",
+    "roster.look_at", "who_did.class_days", "who_did.who_did_it", "accounts.accounts", "accounts.keep_an_owner", "after.tested_reps", "class_sheet.sessions", "class_sheet.likely_class",
     "class_sheet.class_sheet", "class_sheet.dated_sessions", "class_table.class_table", "deletion.what_goes", "deletion.copies_holding", "due.due_tests",
-    "due.away", "from_message.sessions_of", "from_message.told_of", "from_message.newest_told", "export.export", "export.export_seen", "foreign.look_at", "people.members", "people.members_named", "people.free_name", "people.lifts", "places.places",
+    "due.away", "plan.of_class", "wave_end.wave_end", "from_message.sessions_of", "from_message.told_of", "from_message.newest_told", "export.export", "export.export_seen", "foreign.look_at", "people.members", "people.members_named", "people.free_name", "people.lifts", "places.places",
     "places.free_name", "report.make_report", "report.report_of", "send_result.days_to_send", "send_result.result_of",
     "send_result.maxes_of", "send_result.result_line", "send_result.result_file", "sheets.read_sheet", "sheets.changes",
     "sheets.members_on", "take_away.everything", "take_away.of_member", "take_away.sealed_copy", "backups.kept",
@@ -64,19 +68,28 @@ NOT_TRIED = {
     "demo.fill": "fills an empty log of its own",
     "demo_scores.fill_scores": "belongs to the demo",
     "devices.remove": "wants a paired phone: tests of pairing",
+    "dumps.make_dump": "wants a server and its tools: tests/server/test_dumps.py",
+    "dumps.rehearse": "as above",
 }
 # Neither reads nor writes the log: it works on what it is given.
 PURE = {
     "ahead": {"read_ahead"},
+    "plan": {"weeks_of", "words_of"},
+    "sets_ahead": {"read", "worked_out"},
+    "sheet_rows": {"steps_of"},
     "attempts": {"asks_safety", "safety_of", "miss_words", "as_attempt", "misses", "end_is_due", "result_words", "within_s"},
     "usual": {"first_load", "in_unit_here"},
     "build_up": {"is_build_up", "on_the_way"},
     "beginning": {"gym", "home", "masses_of", "check_first"},
+    "accounts": {"new_code", "digest"},
+    "classes": {"class_of", "read_times", "times_words", "class_now"},
+    "invitations": {"page_of"},
     "bars": {"bars_of", "other_partners"},
     "class_print": {"print_sheet", "page_of", "piece_words", "lift_lines", "asked", "discs", "cells_of", "lift_notes", "speaks_first"},
     "custody": {"file_of"},
     "deletion": set(),
     "devices": {"devices_file"},
+    "dumps": {"rehearsals", "state"},
     "opening": {"read_by_others"},
     "effects": {"changed_words"},
     "estimates": {"strength_records", "read_lift", "worked_out", "known_then"},
@@ -121,6 +134,7 @@ PURE = {
     "standing_miss": {"standing_miss"},
     "singly": {"others_at", "one_at_a_time", "nothing_for", "others", "chosen"},
     "beaten": {"beaten"},
+    "max_of_set": {"words", "mended", "removed", "moved", "undone"},
     "card": {"attempt", "care", "card", "loaded", "load_record", "times_sign", "discs"},
     "carried": {"changes"},
     "on_clock": {"every_s", "clock_of", "rest_left"},
@@ -150,7 +164,7 @@ PURE = {
     "send_result": {"file_word", "result_set", "said_plainly", "said_by_part"},
     "sheet_changes": {"earlier_sheet", "changes_between"},
     "sheet_same": {"same_before", "likely_before"},
-    "sheets": {"changed_since_begun", "for_whom_words"},
+    "sheets": {"changed_since_begun", "for_whom_words", "free_title", "kept_text", "write_wave"},
     "sheet_start": {"usable", "title_of", "first_day_of", "suggested_start", "check_start"},
     "sheet_steps": {"lifts_named", "scored_pieces", "new_step", "title_of", "text_of", "keep_pieces"},
     "sheet_text": {"noted", "without", "split"},
@@ -158,6 +172,9 @@ PURE = {
     "take_away": {"file_name"},
     "step_state": {"ask_again", "finish_if_done", "reopen", "reopened", "is_done_but_for_its_state"},
     "forecast": {"shown_weeks"},
+    "goal_reached": {"read_reached"},
+    "goal_view": {"course_words"},
+    "goal_words": {"what_words", "by_words", "aim_words"},
     "needed": {"asked_load"},
     "from_memory": {"as_planned", "as_said", "is_sayable"},
     "log_set": {"check_set", "check_note", "with_body_mass", "as_new"},

@@ -59,6 +59,7 @@ def test_every_table_has_its_place_in_the_wall():
         set(row_access.OF_MEMBER),
         row_access.OF_GYM,
         set(row_access.WITHIN),
+        row_access.OF_ALL,
         row_access.OF_NOBODY,
         row_access.CLOSED,
     )

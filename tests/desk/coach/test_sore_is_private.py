@@ -15,6 +15,7 @@ import pytest
 from tests.day import this_day
 from tests.desk.doing import lift_named, squats_and_presses
 from tests.loads import kg
+from tracker.desk.ahead import plan
 from tracker.desk.coach import class_print, class_sheet, class_table, due, from_message, report, send_result
 from tracker.desk.day import after_miss, effects, log_set, session_said, sore, sore_choice, today
 from tracker.desk.files import deletion, export, take_away
@@ -28,6 +29,7 @@ from tracker.log.sets import NewSet
 from tracker.log.unit_of_work import SORE, Log
 from tracker.log.who import Who, acting
 from tracker.prescription.body_parts import Other
+from tracker.prescription.sheet import parse_sheet
 
 
 @pytest.fixture
@@ -83,6 +85,9 @@ PATHS: dict[str, Callable[[Log, MemberRecord], object]] = {
     ],
     "who is away": lambda log, m: due.away(log, [m.id], this_day()),
     "coming loads": lambda log, m: effects.coming_loads(log, m.id, this_day()),
+    "a sheet before it is taken": lambda log, m: plan.of_class(
+        log, (m.id,), parse_sheet("Back squat, barbell, % of 5RM\n3 x 5 @ 80 %\n"), this_day()
+    ),
     "journal": lambda log, m: journal.sessions(log, m.id),
     "training load": lambda log, m: training_load.load_report(log, m.id, this_day()),
     "weeks": lambda log, m: weeks.trained_weeks(log, m.id, until=this_day()),

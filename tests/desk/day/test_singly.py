@@ -193,7 +193,7 @@ def test_with_one_dumbbell_where_two_are_asked_the_day_says_so_and_offers_one_at
         True,
         "15 kg",
     )
-    assert line_words.asked(line) == "8 a side × 15 kg"
+    assert line_words.asked(line) == "8 each side × 15 kg"
     assert line_words.made_of(line, "") == "1 dumbbell of 15 kg"
     assert "One at a time, the repetitions on each side." in line.notes
 

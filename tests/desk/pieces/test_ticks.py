@@ -27,7 +27,7 @@ def test_a_movement_or_a_round_is_ticked_and_undone(log, ana):
     def now():
         return ticks.ticks(log, ana.id, piece.piece_id, piece.shown, this_day(), member_step_id=step)
 
-    assert now().movements == ("10 a side: walking lunges", "12 ring rows", "30 s a side: side plank")
+    assert now().movements == ("10 each side: walking lunges", "12 ring rows", "30 s each side: side plank")
     assert (now().rounds, now().on) == (3, 0)
     ticks.tick(log, ana.id, piece.piece_id, this_day(), now().with_only(0, [0, 1]), member_step_id=step)
     assert (now().of_round(0), now().on) == ((0, 1), 0)

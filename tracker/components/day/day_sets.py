@@ -7,7 +7,7 @@ from itertools import groupby, takewhile
 
 import streamlit as st
 
-from tracker.components.day import editor, set_acts
+from tracker.components.day import editor, made_max, set_acts
 from tracker.components.day.editor import RIR
 from tracker.components.frame.acts import do, touch
 from tracker.components.frame.frame import here, token
@@ -22,6 +22,7 @@ from tracker.log.records import SetRow
 from tracker.log.sets import NewSet
 from tracker.prescription.ramp import RampSet
 from tracker.prescription.technique import technique
+from tracker.strength.rpe import RATINGS
 from tracker.units import short
 from tracker.wording import counted
 
@@ -34,13 +35,25 @@ def how_many_left(plan: DayPlan) -> None:
     last = plan.sets[-1] if plan.sets else None
     if last is None or last.outcome != "done" or last.rir is not None or last.kind == "ramp":
         return
-    if technique(last.lift.name):  # what is left says little of a technique lift
+    rated = _rated(plan, last)
+    if technique(last.lift.name) and not rated:  # what is left says little of a technique lift
         return
     key = f"left_{last.id}"
+    if rated:
+        st.pills(
+            f"How hard was it, as RPE? ({set_words(last)})", tuple(RATINGS), format_func=RATINGS.__getitem__, key=key,
+            on_change=_say_left, args=(key, last), help=editor.RPE_HELP,
+        )  # fmt: skip
+        return
     st.pills(
         f"How many more had you in you? ({set_words(last)})", RIR, key=key, on_change=_say_left, args=(key, last),
         help="It makes the estimate surer. Leave it blank where you don't know: blank is not zero.",
     )  # fmt: skip
+
+
+def _rated(plan: DayPlan, row: SetRow) -> bool:
+    """Whether the coach asks for the effort of a set as RPE."""
+    return any(line.planned.rated for line in plan.lines if line.planned.id == row.planned_set_id)
 
 
 def _say_left(key: str, row: SetRow) -> None:
@@ -209,8 +222,10 @@ def _mending(plan: DayPlan, row: SetRow) -> None:
     with st.container(border=True):
         scene = editor.SetForm(row.lift, plan.member, plan.place, row.load.unit)
         editor.draw(
-            key, as_new(row), scene, label="Save the change", kinds=True, noted=True, on_log=lambda new: _save(row, new)
-        )
+            key, as_new(row), scene, label="Save the change", kinds=True, noted=True, rated=_rated(plan, row),
+            on_log=lambda new: _save(row, new),
+        )  # fmt: skip
+        made_max.ask(row)
         with st.container(horizontal=True):
             st.button("Remove this set", key=f"remove_{row.id}", on_click=_remove, args=(row,))
             st.button("Close", key=f"close_{row.id}", type="tertiary", on_click=_mend, args=(None,))

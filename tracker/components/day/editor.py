@@ -16,9 +16,11 @@ from tracker.limits import MOST_REPS
 from tracker.log.sets import NewSet
 from tracker.prescription.technique import technique
 from tracker.strength.records import Kind
+from tracker.strength.rpe import RATINGS
 from tracker.units import Mass, parse_mass, plain
 
 RIR = ("0", "1", "2", "3", "4", "5", "6+")
+RPE_HELP = "RPE 10 leaves none, RPE 8 leaves two, RPE 7 three. Blank is not zero."
 SetForm = load_field.SetForm
 KINDS: Mapping[Kind, str] = {"work": "Working set", "ramp": "Ramp set", "test": "Test of a max"}
 
@@ -35,6 +37,7 @@ def draw(
     asked: int | None = None,
     guessed: bool = False,
     uncounted: bool = False,
+    rated: bool = False,
     first: tuple[str, Callable[[NewSet], None]] | None = None,
 ) -> None:
     """Draw the fields, filled with `start`, and a button that hands back what they say.
@@ -49,16 +52,21 @@ def draw(
         noted: Whether to ask for a note on this set.
         guessed: The load of `start` is only what a lift of its kind begins with: it is a hint, and the field stays blank.
         uncounted: Nobody asks for a number of repetitions: the field stays blank, and nothing is logged until it says one.
+        rated: The coach asks for the effort as RPE: it is said as RPE, and kept as the repetitions that it leaves.
         first: Another button above that one, with what it does: where a set is more often none that ends something.
         asked: Repetitions of an attempt; one that is said to be missed is then taken to have failed at the last of them.
     """
-    _fill(key, start, guessed=guessed, uncounted=uncounted)
+    _fill(key, start, guessed=guessed, uncounted=uncounted, rated=rated)
     load_field.draw(key, scene, start.load if guessed else None)
+    each_side = scene.lift.per_side if start.per_side is None else start.per_side
     st.number_input(
-        "Repetitions", 0, MOST_REPS, value=None if uncounted else "min", step=1, key=reps_name(key),
-        help="Those that were completed.", placeholder="as many as you did" if uncounted else None,
+        "Repetitions, each side" if each_side else "Repetitions", 0, MOST_REPS, value=None if uncounted else "min", step=1, key=reps_name(key),
+        help="Those that were completed on each side." if each_side else "Those that were completed.",
+        placeholder="as many as you did" if uncounted else None,
     )  # fmt: skip
-    if not technique(scene.lift.name):  # what is left says little of a technique lift
+    if rated:
+        st.pills("Effort (RPE)", tuple(RATINGS), format_func=RATINGS.__getitem__, key=f"{key}_rir", help=RPE_HELP)
+    elif not technique(scene.lift.name):  # what is left says little of a technique lift
         st.pills(
             "Repetitions left (RIR)", RIR, key=f"{key}_rir", help="How many more you had in you. Blank is not zero."
         )
@@ -124,19 +132,21 @@ def forget(key: str) -> None:
         st.session_state.pop(f"{key}_{each}", None)
 
 
-def _fill(key: str, start: NewSet, *, guessed: bool, uncounted: bool) -> None:
+def _fill(key: str, start: NewSet, *, guessed: bool, uncounted: bool, rated: bool) -> None:
     state = st.session_state
     state.setdefault(load_field.name(key), "" if guessed else plain(start.load.amount))
     state.setdefault(reps_name(key), None if uncounted else start.reps)
     state.setdefault(f"{key}_outcome", start.outcome)
     state.setdefault(f"{key}_followed", state[f"{key}_outcome"])
     state.setdefault(f"{key}_kind", start.kind)
-    state.setdefault(f"{key}_rir", _rir_shown(start.rir))
+    state.setdefault(f"{key}_rir", _rir_shown(start.rir, rated=rated))
     state.setdefault(f"{key}_note", start.note)
 
 
-def _rir_shown(rir: Decimal | None) -> str | None:
-    return None if rir is None else "6+" if rir >= 6 else str(int(rir))
+def _rir_shown(rir: Decimal | None, *, rated: bool = False) -> str | None:
+    if rir is None:
+        return None
+    return "6+" if rir >= 6 else plain(rir) if rated and plain(rir) in RATINGS else str(int(rir))
 
 
 def _hand_back(
@@ -175,7 +185,8 @@ def _read(key: str, start: NewSet, scene: SetForm) -> NewSet:
     if body is None and start.body_mass is not None:
         body = Mass(start.body_mass, start.load.unit)
     rir = state.get(f"{key}_rir")
-    untouched = rir == _rir_shown(start.rir)  # a half, or eight, is not shown as such and stays
+    shown = (_rir_shown(start.rir), _rir_shown(start.rir, rated=True))
+    untouched = rir in shown  # a half, or eight, is not shown as such and stays
     return replace(
         start, load=load, reps=_said(state.get(reps_name(key))), body_mass=round(body.to(load.unit), 1) if body else None,
         rir=start.rir if untouched else None if rir is None else Decimal(rir.removesuffix("+")),

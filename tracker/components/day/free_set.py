@@ -83,7 +83,7 @@ def _new_lift() -> None:
             "Done with", list(people.IMPLEMENTS), format_func=people.IMPLEMENTS.__getitem__, key="free_new_implement",
             help="Two implements are two histories.",
         )  # fmt: skip
-        st.checkbox("Each side by itself", key="free_new_side", help="Repetitions are then counted a side.")
+        st.checkbox("Each side by itself", key="free_new_side", help="Repetitions are then those of each side.")
         st.form_submit_button("Take this lift", on_click=_add_lift)
 
 

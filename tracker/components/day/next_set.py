@@ -24,7 +24,7 @@ from tracker.components.day import unit_today as unit_by_day
 from tracker.components.day.usual import usual_set
 from tracker.components.frame.acts import touch
 from tracker.components.frame.frame import here, token
-from tracker.components.frame.words import first_up, load_words
+from tracker.components.frame.words import first_up, load_words, reps_words
 from tracker.desk.day import after_miss, attempts, build_up, carried, unit_today
 from tracker.desk.day.attempts import NextAttempt
 from tracker.desk.day.lines import PlannedLine
@@ -34,6 +34,7 @@ from tracker.desk.day.usual import first_load
 from tracker.log.sets import NewSet
 from tracker.prescription.rounding import rounded
 from tracker.prescription.technique import technique
+from tracker.strength.rpe import RATINGS
 from tracker.units import Mass
 
 MOST_FEWER = 20  # repetitions asked; of more the number is typed
@@ -125,7 +126,7 @@ def _buttons(plan: DayPlan, line: PlannedLine) -> None:
     editor.draw(
         key, start, scene, label="Log it: the heaviest of today" if up else "Log this set",
         on_log=lambda new: _log(key, new, plan.day, drawn, line.most),
-        guessed=not known, uncounted=line.uncounted,
+        guessed=not known, uncounted=line.uncounted, rated=line.planned.rated,
         first=("Log it and go on", lambda new: _on_the_way(key, new, plan, line)) if up else None,
     )  # fmt: skip
     unit_by_day.show(plan, line, start.load.unit, lambda: editor.forget(key))
@@ -135,12 +136,14 @@ def _buttons(plan: DayPlan, line: PlannedLine) -> None:
 
 def _with_left(key: str, start: NewSet, day: date, drawn: str, line: PlannedLine) -> None:
     """Log the set with how many repetitions were left, in the one touch; of a technique lift that says little."""
-    if line.uncounted or technique(line.lift.name):
+    rated = line.planned.rated
+    if line.uncounted or (technique(line.lift.name) and not rated):
         return
     field = f"{key}_with_left"
     with st.container(key="with_left"):
         st.pills(
-            "Done, with reps left", editor.RIR, key=field, on_change=_log_left, args=(key, field, start, day, drawn),
+            "Done, at an RPE of" if rated else "Done, with reps left", tuple(RATINGS) if rated else editor.RIR,
+            format_func=RATINGS.__getitem__ if rated else str, help=editor.RPE_HELP if rated else None, key=field, on_change=_log_left, args=(key, field, start, day, drawn),
             width="stretch",
         )  # fmt: skip
 
@@ -189,7 +192,7 @@ def _fewer(key: str, start: NewSet, day: date, drawn: str, most: Mass | None) ->
         return
     field = f"{key}_fewer"
     st.pills(
-        f"Failed after so many, of {start.reps} × {start.load}: a touch logs it", range(start.reps), key=field,
+        f"Failed after so many, of {reps_words(start.reps, each_side=bool(start.per_side))} × {start.load}: a touch logs it", range(start.reps), key=field,
         on_change=_log_fewer, args=(key, field, start, day, drawn, most),
     )  # fmt: skip
 
@@ -214,7 +217,8 @@ def done_label(plan: DayPlan, line: PlannedLine) -> str:
     """Say what one touch logs; nothing where only the member can say what was done, or first how they start after a break."""
     if plan.asks_back or line.planned.rep_out or line.planned.test or line.made is None:
         return ""
-    return f"Done: {line.reps} × {load_words(line.made.load, line.lift)}"
+    reps = reps_words(line.reps, each_side=line.planned.each_side)
+    return f"Done: {reps} × {load_words(line.made.load, line.lift)}"
 
 
 def as_asked(line: PlannedLine, plan: DayPlan) -> tuple[NewSet, bool]:
@@ -236,6 +240,7 @@ def as_asked(line: PlannedLine, plan: DayPlan) -> tuple[NewSet, bool]:
         planned_set_id=line.planned.id,
         planned_round=line.number,
         member_step_id=line.step_id,
+        per_side=line.planned.each_side or None,
     )
     return new, known
 

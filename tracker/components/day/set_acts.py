@@ -6,6 +6,7 @@ from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 
+from tracker.components.day import made_max
 from tracker.components.frame.acts import do
 from tracker.components.frame.effects import do_and_tell
 from tracker.components.frame.frame import here
@@ -32,7 +33,9 @@ def log_set(new: NewSet, day: date, token: str, most: Mass | None = None) -> boo
 def mend_set(row: SetRow, new: NewSet) -> bool:
     """Give a set other values, and say which coming loads are other ones because of it."""
     now = here()
-    return do_and_tell(now, sets.mend_set, now.log, row.id, new, seen=row, said=lambda row: f"{_saved(row)}.")
+    return do_and_tell(
+        now, sets.mend_set, now.log, row.id, new, seen=row, keep_max=made_max.kept(row), said=lambda row: f"{_saved(row)}."
+    )  # fmt: skip
 
 
 def say_left(row: SetRow, rir: str | None) -> bool:
@@ -44,7 +47,8 @@ def say_left(row: SetRow, rir: str | None) -> bool:
 def remove_set(row: SetRow) -> bool:
     """Remove a set; undo brings it back."""
     now = here()
-    return do_and_tell(now, sets.remove_set, now.log, row.id, today=now.today, said=f"Removed: {set_words(row)}.")
+    said = f"Removed: {set_words(row)}."
+    return do_and_tell(now, sets.remove_set, now.log, row.id, today=now.today, keep_max=made_max.kept(row), said=said)
 
 
 def _saved_with_mark(row: SetRow) -> str:

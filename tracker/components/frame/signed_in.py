@@ -11,6 +11,7 @@ from typing import TypeVar
 import streamlit as st
 from streamlit.runtime.scriptrunner import get_script_run_ctx
 
+from tracker.components.frame import invitation_kept
 from tracker.components.frame.acts import do
 from tracker.components.frame.opened import of_this_server
 from tracker.desk.people import accounts
@@ -21,6 +22,11 @@ from tracker.log.who import HERE, NOBODY, Who, acting, ask_with, who
 
 T = TypeVar("T")
 ROLES = {"member": "", "coach": "coach", "owner": "owner"}
+SHARE = {"no": "No, it is mine alone", "yes": "Yes, my coach may see it"}
+SEEN = (
+    "Your coach, and the owner, then see your sets, maxes, scores and how hard sessions were, and change none of it. What is "
+    "sore stays yours. You get the plan of your class either way, and can change this at any time under Preferences."
+)
 
 
 @st.cache_resource(show_spinner=False)
@@ -125,14 +131,22 @@ def _way_in() -> None:
     provider = settings.name if settings and settings.name else "your gym's provider"
     st.title("Sign in")
     st.write("This is a gym's training log. Its members sign in; nobody else sees anything of it.")
+    if invitation_kept.keep():
+        st.info("You are invited. Sign in first: your code waits for you in this tab.", icon=":material/mail:")
     st.button(f"Sign in with {provider}", key="sign_in", type="primary", width="stretch", on_click=st.login)
 
 
 def _stranger(log: Log, identity: tuple[str, str]) -> None:
     st.title("Not known here yet")
     st.write("You are signed in, but this log does not know you. Ask the owner of the log for an invitation.")
+    if (code := invitation_kept.kept(had=bool(st.session_state.get("invitation_code")))) and not st.session_state.get(
+        "invitation_code"
+    ):
+        st.session_state["invitation_code"] = code
     with st.form("invitation"):
         st.text_input("Code of the invitation", key="invitation_code", max_chars=40, placeholder="ABCD-EFGH-JKMN-PQRS")
+        st.radio("May your coach see what you log?", list(SHARE), format_func=SHARE.__getitem__, key="invitation_share")
+        st.caption(SEEN)
         st.form_submit_button("Come in", type="primary", width="stretch", on_click=_accept, args=(log,))
     st.write("Or pass these two lines on to the owner, who can enter you by them:")
     st.code("\n".join(identity), language=None, wrap_lines=True)
@@ -140,4 +154,9 @@ def _stranger(log: Log, identity: tuple[str, str]) -> None:
 
 
 def _accept(log: Log) -> None:
-    do(accounts.accept, log, st.session_state["invitation_code"], said=lambda role: f"You are in, as {role}")
+    shared = st.session_state["invitation_share"] == "yes"
+    do(accounts.accept, log, st.session_state["invitation_code"], shared=shared, said=lambda role: _in(role, shared))
+
+
+def _in(role: str, shared: bool) -> str:
+    return f"You are in, as {role}; your log is {'shared with the coach' if shared else 'yours alone'}"

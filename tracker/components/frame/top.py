@@ -5,7 +5,7 @@ from __future__ import annotations
 import streamlit as st
 
 SCROLL = """document.querySelector('[data-testid="stMain"]')?.scrollTo(0, 0)"""
-WANTED, PAGE_BEFORE = "top_wanted", "top_page_before"
+WANTED, PAGE_BEFORE, NEXT_BEFORE = "top_wanted", "top_page_before", "top_next_before"
 
 
 def come_to(page: str) -> None:
@@ -13,6 +13,13 @@ def come_to(page: str) -> None:
     if st.session_state.get(PAGE_BEFORE, page) != page:
         wanted()
     st.session_state[PAGE_BEFORE] = page
+
+
+def follow(*what_is_next: object) -> None:
+    """Note what is next on this page; where a touch far below made it another thing, that one is shown."""
+    if st.session_state.get(NEXT_BEFORE, what_is_next) != what_is_next:
+        wanted()
+    st.session_state[NEXT_BEFORE] = what_is_next
 
 
 def wanted() -> None:

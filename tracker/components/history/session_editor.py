@@ -6,7 +6,7 @@ from dataclasses import replace
 
 import streamlit as st
 
-from tracker.components.day import editor, session_end
+from tracker.components.day import editor, made_max, session_end
 from tracker.components.frame.acts import tell
 from tracker.components.frame.as_typed import as_typed
 from tracker.components.frame.effects import do_and_tell
@@ -71,6 +71,7 @@ def _set(now: Here, row: SetRow) -> None:
         noted=True,
         on_log=lambda new: _mend(now, row, new, key),
     )
+    made_max.ask(row)
     _leave_out(now, row)
     _move(now, row)
     st.button("Remove this set", key=f"journal_remove_{row.id}", on_click=_remove, args=(now, row))
@@ -78,8 +79,9 @@ def _set(now: Here, row: SetRow) -> None:
 
 def _mend(now: Here, row: SetRow, new: NewSet, key: str) -> None:
     if do_and_tell(
-        now, log_set.mend_set, now.log, row.id, new, seen=row, said=lambda mended: f"Saved: {set_words(mended)}."
-    ):
+        now, log_set.mend_set, now.log, row.id, new, seen=row, keep_max=made_max.kept(row),
+        said=lambda mended: f"Saved: {set_words(mended)}.",
+    ):  # fmt: skip
         editor.forget(key)
 
 
@@ -147,7 +149,9 @@ def _moved(now: Here, row: SetRow, key: str, known: dict[str, MemberRecord]) -> 
 
 def _remove(now: Here, row: SetRow) -> None:
     removed = f"Removed: {set_words(row)}."
-    do_and_tell(now, log_set.remove_set, now.log, row.id, today=now.today, said=lambda _: removed)
+    do_and_tell(
+        now, log_set.remove_set, now.log, row.id, today=now.today, keep_max=made_max.kept(row), said=lambda _: removed
+    )
 
 
 def _move_session(now: Here, session: SessionRow) -> None:

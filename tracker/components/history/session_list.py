@@ -139,7 +139,7 @@ def _mark(row: SetRow) -> str:
     left = rir_words(row.rir).replace(" or more", "+") if row.rir is not None and row.outcome == "done" else ""
     left = UNSAID if _unsaid(row) else left
     out = f"left out: {row.left_out}" if row.left_out else ""
-    below = ", ".join(part for part in ("a side" if row.lift.per_side else "", kind, end, left, out) if part)
+    below = ", ".join(part for part in ("each side" if row.each_side else "", kind, end, left, out) if part)
     said = f"<small>{escape(below)}</small>" if below else ""
     sign = " ✗" if row.outcome == "missed" else ""
     shown = f"<b>{row.reps}{sign}</b>" if row.outcome != "missed" or row.reps else "<b>✗</b>"

@@ -82,7 +82,7 @@ def _reps(now: Here, lift: LiftRecord, typed: str, chance: float) -> None:
 
 
 def _reps_words(reps: int, lift: LiftRecord) -> str:
-    return f"{reps} a side" if lift.per_side else counted(reps, "rep")
+    return f"{reps} each side" if lift.per_side else counted(reps, "rep")
 
 
 def _likely(chance: float | None) -> str:

@@ -13,7 +13,7 @@ from tracker.desk.maxes.trend import TrendView
 
 KEY = "trend_behind"
 PARTS = {
-    "why": "What moved it", "when": "When to test", "formulas": "Formulas", "foretold": "Did forecasts hold", "table": "Table",
+    "why": "What moved it", "when": "When to test", "formulas": "Formulas", "foretold": "Did forecasts hold", "done": "Planned and done", "table": "Table",
 }  # fmt: skip
 
 
@@ -26,6 +26,7 @@ def show(now: Here, view: TrendView, since: date) -> None:
         "when": lambda: ahead_view.when_to_test(now, view),
         "formulas": lambda: reasons_view.which(now, view),
         "foretold": lambda: ahead_view.record(now, view),
+        "done": lambda: ahead_view.plan_done(now, view),
         "table": lambda: trend_tables.table(now, view, since),
     }
     asked = st.pills("More of this lift", list(PARTS), format_func=PARTS.__getitem__, key=KEY)

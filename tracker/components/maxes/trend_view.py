@@ -11,6 +11,7 @@ from typing import Literal
 import streamlit as st
 
 from tracker.charts.fan import fan_words, with_fan
+from tracker.charts.goal import GoalMark, goal_sentence, with_goals
 from tracker.charts.records import BandPoint, FormulaMark, MaxMark, SetDot, Span, effort_of
 from tracker.charts.sketch import sketch
 from tracker.charts.thinned import thinned
@@ -105,8 +106,9 @@ def figure(
     waves: Sequence[tuple[str, date, date]],
     today: date,
     ahead: Sequence[BandPoint] = (),
+    goals: Sequence[GoalMark] = (),
 ) -> None:
-    """Draw the estimate up to today, the two ends of what the headline counts, what was asked for, and the weeks `ahead`."""
+    """Draw the estimate up to today, the two ends of what the headline counts, what was asked for, the weeks `ahead`, and goals."""
     points = band_points(view, choice.since)
     if view.now is None:
         return
@@ -124,6 +126,7 @@ def figure(
         st.html(sketch([*few, *ahead], view.unit, body=view.lift.body))
     alt = trend_words(points, unit=view.unit, reps=view.reps, lift=view.lift.title, body=view.lift.body)
     alt += fan_words(ahead, unit=view.unit, body=view.lift.body)
+    alt += goal_sentence(goals, unit=view.unit, body=view.lift.body)
     drawn = trend_figure(
         few,
         unit=view.unit,
@@ -139,6 +142,7 @@ def figure(
         dark=plot.is_dark(),
     )
     with_fan(drawn, ahead, unit=view.unit, body=view.lift.body, reps=view.reps, dark=plot.is_dark())
+    with_goals(drawn, goals, unit=view.unit, body=view.lift.body, dark=plot.is_dark())
     with drawing:
         plot.show(drawn, key="trend_figure", alt=alt)
 

@@ -99,7 +99,7 @@ def _asked(target: Mass) -> Mass:
 
 
 def _times(sets: Sequence[WeightLine], lift: LiftRecord) -> str:
-    count, reps = len(sets), reps_words(sets[0].reps, lift)
+    count, reps = len(sets), reps_words(sets[0].reps, each_side=lift.per_side)
     return f"{count} sets of {reps}" if count > 1 else f"1 set of {reps}"
 
 

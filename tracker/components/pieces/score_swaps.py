@@ -5,7 +5,8 @@ from __future__ import annotations
 import streamlit as st
 
 from tracker.components.frame.as_typed import as_typed
-from tracker.conditioning.pieces import Piece, load_words
+from tracker.conditioning.pairs import load_words
+from tracker.conditioning.pieces import Piece
 from tracker.desk.day.piece_at_place import options_here
 from tracker.desk.pieces.piece_entry import SwapChoice, as_said, swap_choices, swap_note, swap_text
 from tracker.log.pieces import PieceRow

@@ -12,7 +12,7 @@ from tracker.components.frame.acts import do
 from tracker.components.frame.as_typed import as_typed
 from tracker.components.frame.frame import Here, here
 from tracker.components.frame.words import day_words, first_up
-from tracker.components.sheet import sheet_said
+from tracker.components.sheet import class_hand, sheet_said
 from tracker.desk.day import today
 from tracker.desk.day.line_words import asked
 from tracker.desk.day.lines import PlannedLine
@@ -38,6 +38,11 @@ def show(now: Here, preview: SheetPreview, text: str) -> None:
             _changes(preview.alike.id, found, text, f"It changes the sheet {preview.alike.name}")
             st.button("Take it as a new sheet instead", key="sheet_new", on_click=_as_new)
             return
+    known = class_hand.offers(now)
+    if known:
+        st.header("For a class")
+        class_hand.show(now, preview, text, known)
+        st.header("For single members")
     wave = preview.earlier.id if preview.earlier else _taken_before(text)
     on = sheets.members_on(now.log, wave) if wave else ()
     others = {each.id: each.name for each in people.members(now.log) if each.id not in on}

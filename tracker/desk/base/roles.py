@@ -26,7 +26,7 @@ RECORDS = {  # a parameter that names a record, and the record's table; "" in a 
     "member_id": "members", "member_ids": "members", "member": "members", "members": "members", "set_id": "sets",
     "score_id": "scores", "session_id": "sessions", "clock_id": "piece_clocks", "rep_max_id": "rep_maxes",
     "step": "member_steps", "member_step_id": "member_steps", "place_id": "places", "place": "places", "wave_id": "waves",
-    "piece_id": "pieces", "step_id": "wave_steps", "new": "sets", "seen": "sets",
+    "piece_id": "pieces", "step_id": "wave_steps", "new": "sets", "seen": "sets", "goal_id": "goals",
 }  # fmt: skip
 ACTORS: dict[Kind, tuple[str, ...]] = {"common": ("member_id", "by"), "plan": ("by",)}  # who does it: not to be chosen
 KINDS: dict[Kind, str] = {

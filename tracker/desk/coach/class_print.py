@@ -94,7 +94,7 @@ def asked(planned: PlannedSetRow) -> str:
     if planned.test:
         return f"test of the {planned.reps}RM"
     reps = f"{planned.reps}-{planned.high_reps}" if planned.high_reps else str(planned.reps)
-    side = " a side" if planned.lift.per_side else ""
+    side = " each side" if planned.each_side else ""
     parts = [f"{planned.sets} × {reps}{'+' if planned.rep_out else ''}{side}"]
     if planned.percent is not None:
         whose = f"{planned.of_lift.title} " if planned.of_lift else ""

@@ -111,7 +111,7 @@ def result_set(row: SetRow, *, with_body_mass: bool = False) -> ResultSet:
     body = row.body_mass.amount if row.body_mass and with_body_mass else None
     return ResultSet(
         row.lift.name, row.lift.implement, row.load, row.reps, row.rir, row.outcome, row.kind, body,
-        row.lift.per_side, row.left_out is not None,
+        row.each_side, row.left_out is not None,
     )  # fmt: skip
 
 

@@ -12,18 +12,18 @@ from datetime import date
 from decimal import Decimal
 
 from tracker.desk.day.lines import PlannedLine
+from tracker.desk.day.max_of_set import WHAT
 from tracker.desk.day.more_words import on_day_words
 from tracker.desk.maxes.estimates import LiftHistory
 from tracker.desk.maxes.little import rests_on_little
 from tracker.desk.maxes.references import Reference, references
 from tracker.desk.maxes.words import load_words
 from tracker.errors import BadInputError
-from tracker.log.choices import Choice, What
+from tracker.log.choices import Choice
 from tracker.log.records import SetRow
 from tracker.prescription.rounding import rounded
 from tracker.units import Mass, Unit
 
-WHAT: What = "new max"
 SAID = ("tested", "declared")
 HEAVY_REPS = 3  # of more a set is no test of anything; common practice
 SLIP = 1.5  # so many times the max in use is a slip of the fingers sooner than a max, and nobody is asked; own choice
@@ -82,7 +82,8 @@ def beaten(
 
     Of each lift only its newest such set counts, and an attempt only when its test is ended.
     """
-    answered = {each.get("set") for each in choices if each.what == WHAT}
+    newest = {each.get("set"): each.get("how") for each in reversed(choices) if each.what == WHAT}
+    answered = {which for which, how in newest.items() if how in ("yes", "no")}
     testing = {line.planned.id for line in lines if line.planned.test and line.open}
     seen: set[str] = set()
     for row in sorted(sets, key=lambda each: each.position, reverse=True):

@@ -41,6 +41,7 @@ def loaded(line: PlannedLine, member: MemberRecord, place: PlaceRecord | None, d
     on = named if named and "of" not in (made.words if made else "") else ""
     return {
         "reps": line.reps,
+        "each_side": line.planned.each_side,
         "asked": first_up(asked(line)),
         "load": plain(made.load.amount) if made else None,
         "unit": made.load.unit if made else member.unit,

@@ -139,7 +139,7 @@ def _words(lift: LiftRecord, reps: int, load: Mass, chance: float, as_asked: boo
     if as_asked:
         return AS_ASKED
     likely = f"{min(round(chance * 100), 99)} % likely"
-    return f"To beat last time: {reps_words(reps, lift)} × {load_words(load, lift)}, {likely}."
+    return f"To beat last time: {reps_words(reps, each_side=lift.per_side)} × {load_words(load, lift)}, {likely}."
 
 
 def said(last: LastTime | None, beaten: Beat | None, today: date, unit: Unit | None = None) -> tuple[str, ...]:

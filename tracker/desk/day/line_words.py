@@ -25,13 +25,13 @@ def which(line: PlannedLine, lines: Sequence[PlannedLine]) -> str:
 
 
 def reps_asked(line: PlannedLine) -> str:
-    """Say the repetitions: 5, 8 to 10, 5 or more, 8 a side."""
+    """Say the repetitions: 5, 8 to 10, 5 or more, 8 each side."""
     planned = line.planned
     if planned.high_reps and planned.high_reps > line.reps:
-        return f"{line.reps} to {reps_words(planned.high_reps, line.lift)}"
-    reps = reps_words(line.reps, line.lift)
+        return f"{line.reps} to {reps_words(planned.high_reps, each_side=planned.each_side)}"
+    reps = reps_words(line.reps, each_side=planned.each_side)
     if line.uncounted:
-        return "as many as there are"
+        return f"as many as there are{' each side' if planned.each_side else ''}"
     return f"{reps} or more" if planned.rep_out else reps
 
 
@@ -42,8 +42,9 @@ def asked(line: PlannedLine) -> str:
     if line.made is not None:
         return f"{reps_asked(line)} × {load_words(line.made.load, line.lift)}{other_unit(line)}"
     if line.planned.percent is None or line.instead is not None:
-        said = reps_asked(line)
-        return "1 repetition" if said == "1" else f"{said} repetitions"
+        side = " each side" if line.planned.each_side else ""
+        said = reps_asked(line).removesuffix(side)
+        return f"1 repetition{side}" if said == "1" else f"{said} repetitions{side}"
     return f"{reps_asked(line)} at {plain(line.planned.percent)} % of the {line.planned.of_reps}RM"
 
 

@@ -11,6 +11,7 @@ from datetime import date
 from decimal import Decimal
 
 from tracker.desk.base.roles import may
+from tracker.desk.day import max_of_set
 from tracker.desk.day.step_state import finish_if_done, reopened
 from tracker.desk.people.people import check_body_mass, check_day
 from tracker.errors import BadInputError, TidemarkError, together
@@ -162,7 +163,7 @@ def log_set(
             set_id = log_sets.add_set(act, member_id, day, new, token=token, place_id=member.place_id)
             log_sets.settle_attempts_with(act, set_id)
             if new.member_step_id:
-                finish_if_done(act, member_id, new.member_step_id)
+                finish_if_done(act, member_id, new.member_step_id, by=new.planned_set_id)
             row = log_sets.set_written(act, set_id, lift)
     except ThereAlreadyError:  # the same tap came twice at once: the other one won
         with log.reading() as session:
@@ -265,7 +266,9 @@ def asked_about(log: Log, member_id: str, lift_id: str, day: date) -> Asked | No
 
 
 @may("change")
-def mend_set(log: Log, set_id: str, new: NewSet, *, sure: bool = False, seen: SetRow | None = None) -> SetRow:
+def mend_set(
+    log: Log, set_id: str, new: NewSet, *, sure: bool = False, seen: SetRow | None = None, keep_max: bool = False
+) -> SetRow:
     """Give a set other values; the former ones stay in the history.
 
     Args:
@@ -274,6 +277,7 @@ def mend_set(log: Log, set_id: str, new: NewSet, *, sure: bool = False, seen: Se
         new: Its values from now on.
         sure: The person was asked about a load that looks like the other unit, and means it.
         seen: The set as the person saw it; where it is another by now, nothing is saved.
+        keep_max: The max that it became by a yes stays, though the set does not bear it any more.
 
     Raises:
         BadInputError: if it can't have happened, or the set is not in the log any more.
@@ -293,6 +297,8 @@ def mend_set(log: Log, set_id: str, new: NewSet, *, sure: bool = False, seen: Se
         if seen is not None and now is not None and as_new(now) != as_new(seen):
             raise ChangedMeanwhileError(now, new)
         log_sets.change_set(act, set_id, new)
+        if not keep_max:
+            act.words += max_of_set.mended(act, row, new)
         if new.kind == row.kind:  # else somebody says what it was
             log_sets.settle_attempts_with(act, set_id)
         return log_sets.set_written(act, set_id, lift)
@@ -313,6 +319,7 @@ def as_new(row: SetRow) -> NewSet:
         planned_set_id=row.planned_set_id,
         planned_round=row.planned_round,
         member_step_id=row.member_step_id,
+        per_side=row.per_side,
     )
 
 
@@ -327,13 +334,17 @@ def move_set(log: Log, set_id: str, member_id: str, day: date | None = None, *, 
     check_day(day or row.day)
     words = f"moved {row.lift.title}: {_said(row)} to {target.name}"
     with log.act(words, row.member_id) as act, reopened(act, [row], today):
+        act.words += max_of_set.moved(act, row, member_id, day or row.day)
         log_sets.move_set(act, set_id, member_id, day or row.day)
         log_sets.settle_attempts(act, row)
 
 
 @may("change")
-def remove_set(log: Log, set_id: str, *, today: date) -> None:
-    """Remove a set; it can be taken back. A step that it had finished is open again where it is of the reader's `today`."""
+def remove_set(log: Log, set_id: str, *, today: date, keep_max: bool = False) -> None:
+    """Remove a set; it can be taken back. A step that it had finished is open again where it is of the reader's `today`.
+
+    The max that it became by a yes goes with it, unless it is to stay (`keep_max`).
+    """
     with log.reading() as session:
         row = log_sets.one_set(session, set_id)
     if row is None or row.removed_at:
@@ -341,4 +352,6 @@ def remove_set(log: Log, set_id: str, *, today: date) -> None:
     words = f"removed {row.lift.title}: {_said(row)}"
     with log.act(words, row.member_id, own=True) as act, reopened(act, [row], today):
         log_sets.remove_set(act, set_id)
+        if not keep_max:
+            act.words += max_of_set.removed(act, row)
         log_sets.settle_attempts(act, row)

@@ -8,8 +8,8 @@ from __future__ import annotations
 from dataclasses import replace
 
 from tracker.desk.base.roles import may
-from tracker.desk.day.beaten import WHAT
 from tracker.desk.day.log_set import as_new
+from tracker.desk.day.max_of_set import WHAT
 from tracker.desk.maxes.words import load_words
 from tracker.errors import BadInputError
 from tracker.log import choices as log_choices

@@ -9,19 +9,25 @@ from datetime import date
 
 from tracker.desk.day.ceilings import ended
 from tracker.desk.day.other_ways import is_complete
-from tracker.desk.day.sore import SoreState, Way, left_out, read_state
+from tracker.desk.day.sore import SoreState, Way, left_out, read_state, state_of
+from tracker.log import by_hand
 from tracker.log import choices as log_choices
 from tracker.log import sets as log_sets
 from tracker.log import waves as log_waves
 from tracker.log.records import MemberStepRow, SetRow
-from tracker.log.unit_of_work import Act, Reader
+from tracker.log.unit_of_work import CHOSEN, SORE, Act, Reader
 
 
-def finish_if_done(act: Act, member_id: str, step_id: str, *, also: frozenset[str] = frozenset()) -> None:
+def finish_if_done(
+    act: Act, member_id: str, step_id: str, *, also: frozenset[str] = frozenset(), by: str | None = None
+) -> None:
     """Call a step done whose sets are all logged; those of lifts that the member has ended are not asked for.
 
-    `also` are lifts that are ended by this act.
+    `also` are lifts that are ended by this act, `by` is the planned set of which a set was logged: where more of it is to
+    come, and nothing was said by which that is not asked for, nothing is finished and nothing more is read.
     """
+    if by and log_sets.has_open_rounds(act.session, step_id, by) and not _spares_any(act.session, member_id, step_id):
+        return
     step = _step(act, member_id, step_id)
     if step is not None and _complete(act, step, also):
         log_waves.set_state(act, step_id, "done")
@@ -65,6 +71,11 @@ def ask_again(act: Act, member_id: str, step_id: str, name: str) -> None:
         log_waves.set_state(act, step_id, "planned")
 
 
+def _spares_any(session: Reader, member_id: str, step_id: str) -> bool:
+    told = by_hand.newest_by_kind(session, member_id, (SORE, CHOSEN))
+    return bool(told[SORE] or ended(log_choices.choices_of(told[CHOSEN]), step_id))
+
+
 def _step(act: Act, member_id: str, step_id: str) -> MemberStepRow | None:
     return next(iter(log_waves.member_steps(act.session, member_id, only=step_id)), None)
 
@@ -87,8 +98,9 @@ def _is_complete(
     rounds = log_sets.planned_rounds_done(session, step.id)
     if is_complete(step, rounds):
         return True
-    spared = left_out(said or read_state(session, member_id), (*step.sets, *step.ways), step.id)
-    return is_complete(step, rounds, also | spared | ended(log_choices.choices(session, member_id), step.id))
+    told = by_hand.newest_by_kind(session, member_id, (SORE, CHOSEN))
+    spared = left_out(said or state_of(told[SORE][::-1]), (*step.sets, *step.ways), step.id)
+    return is_complete(step, rounds, also | spared | ended(log_choices.choices_of(told[CHOSEN]), step.id))
 
 
 def is_done_but_for_its_state(session: Reader, member_id: str, step: MemberStepRow) -> bool:

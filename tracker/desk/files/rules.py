@@ -70,6 +70,18 @@ def _rep_max(row: Values, latest: date) -> None:
         cells.parse_load(str(amount), str(row["unit"]), "")
 
 
+def _goal(row: Values, latest: date) -> None:
+    _day(row["made_on"], latest)
+    if row["ended_on"] is not None:
+        _day(row["ended_on"], latest)
+    if row["lift_id"] is None:
+        score_from(piece_from(_record(row["definition"])), _record(row["result"]))
+    elif row["body"]:
+        cells.parse_amount(str(row["load"]))
+    else:
+        cells.parse_load(str(row["load"]), str(row["unit"]), "")
+
+
 def _kit_item(row: Values, _latest: date) -> None:
     if row["mass"] is not None and cells.parse_amount(str(row["mass"])) < 0:
         raise BadInputError("A mass below zero can't be.")
@@ -112,6 +124,7 @@ RULES: dict[str, tuple[tuple[str, ...], Rule]] = {
     "places": (("id", "name"), _named),
     "body_masses": (("id", "day", "mass", "unit"), _body_mass),
     "rep_maxes": (("rep_maxes.id", "day", "load", "unit", "body"), _rep_max),
+    "goals": (("goals.id", "made_on", "ended_on", "lift_id", "load", "goals.unit", "body", "result", "definition"), _goal),
     "kit_items": (("id", "mass"), _kit_item),
     "pieces": (("id", "definition"), _piece),
     "scores": (("scores.id", "day", "result", "definition"), _score),
@@ -121,4 +134,5 @@ SOURCES = {
     "sets": "sets JOIN sessions ON sets.session_id = sessions.id JOIN lifts ON sets.lift_id = lifts.id",
     "scores": "scores JOIN pieces ON scores.piece_id = pieces.id",
     "rep_maxes": "rep_maxes JOIN lifts ON rep_maxes.lift_id = lifts.id",
+    "goals": "goals LEFT JOIN lifts ON goals.lift_id = lifts.id LEFT JOIN pieces ON goals.piece_id = pieces.id",
 }

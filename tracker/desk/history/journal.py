@@ -8,7 +8,7 @@ from itertools import groupby
 
 from tracker.desk.base.cached import cached_until_write
 from tracker.desk.base.roles import may
-from tracker.desk.day import log_set
+from tracker.desk.day import log_set, max_of_set
 from tracker.desk.day.step_state import reopened
 from tracker.desk.people.people import check_day
 from tracker.errors import BadInputError
@@ -75,12 +75,12 @@ def acts(log: Log, member_id: str, *, limit: int = 30) -> tuple[ChangeRow, ...]:
 
 @may("change", grant=PLAN)
 def undo_act(log: Log, act_id: str) -> str:
-    """Take one act of the history back, and return its words.
+    """Take one act of the history back, and return its words; a max that a set made goes with that set.
 
     Raises:
         TidemarkError: if it was taken back before, or a later act touched the same record.
     """
-    return undo(log, act_id)
+    return undo(log, act_id, also=max_of_set.undone)
 
 
 @may("change")
@@ -138,6 +138,7 @@ def move_session(log: Log, session_id: str, member_id: str, day: date, *, today:
     with log.act(words, source.member_id) as act:
         with reopened(act, mine, today):
             for row in mine:
+                act.words += max_of_set.moved(act, row, member_id, day)
                 log_sets.move_set(act, row.id, member_id, day)
         log_sessions.carry_over(act, session_id, log_sessions.session_on(act, member_id, day).id)
     return len(mine)

@@ -254,7 +254,7 @@ def _lifted(row: SetRow) -> Lifted:
     """A set as the sums read it: each implement counts, and so does the body where it is lifted."""
     return Lifted(
         row.lift.title, max(0.0, row.moved_kg), row.reps, None if row.rir is None else float(row.rir), row.outcome, row.kind,
-        1 if row.lift.body else row.lift.implements, row.lift.per_side,
+        1 if row.lift.body else row.lift.implements, row.each_side,
     )  # fmt: skip
 
 

@@ -25,13 +25,14 @@ def load_words(load: Mass, lift: LiftRecord) -> str:
     return f"{short(load)} each" if lift.implements > 1 else short(load)
 
 
-def reps_words(reps: int, lift: LiftRecord) -> str:
-    return f"{reps} a side" if lift.per_side else str(reps)
+def reps_words(reps: int, *, each_side: bool) -> str:
+    """Say repetitions: `8`, or `8 each side`, which are sixteen."""
+    return f"{reps} each side" if each_side else str(reps)
 
 
 def set_words(row: SetRow) -> str:
-    """Say one set: `4 × 60 kg, 2 left`, `70 kg, 3 made, the 4th missed`, `8 a side × 15 kg (one dumbbell)`."""
-    side = " a side" if row.lift.per_side else ""
+    """Say one set: `4 × 60 kg, 2 left`, `70 kg, 3 made, the 4th missed`, `8 each side × 15 kg (one dumbbell)`."""
+    side = " each side" if row.each_side else ""
     load = load_words(row.load, row.lift) + held_words(row.lift)
     return done_words(row.reps, load, row.outcome, row.kind, row.rir, side=side)
 

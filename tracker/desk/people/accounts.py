@@ -42,11 +42,16 @@ def who_is(log: Log, issuer: str, subject: str) -> Who:
         found = log_accounts.with_identity(session, issuer, subject)
     if found is None:
         return Who(NOBODY.role, identity=(issuer, subject))
-    return Who(found.role, found.member_id, found.name, found.id, (issuer, subject))
+    return Who(found.role, found.member_id, found.name, found.id, (issuer, subject), found.of_groups)
 
 
-def accept(log: Log, code: str) -> str:
+def accept(log: Log, code: str, *, shared: bool = False) -> str:
     """Take an invitation, as the person whom the provider says it is; return the role in words.
+
+    Args:
+        log: The log.
+        code: The code of the invitation.
+        shared: Whether they let the coach see their log; what was so before counts no more.
 
     Raises:
         BadInputError: if the code is wrong, spent or late, or the person has an account already.
@@ -54,14 +59,15 @@ def accept(log: Log, code: str) -> str:
     person = who()
     if person.identity is None or person.role != NOBODY.role:
         raise RefusedError("An invitation is for somebody who has no account yet.", mend="Sign in first.")
-    digest = _digest(code)
     with acting(person, ALL), log.act("took an invitation") as act:
-        found = log_accounts.with_code(act.session, digest)
+        found = log_accounts.with_code(act.session, digest(code))
         if found is None or not found.waits or found.until is None or found.until < datetime.now(UTC):
             raise BadInputError(
                 "This code is not good, or not any more.", where="code", mend="Ask the owner for a new one."
             )
         log_accounts.bind(act, found.id, person.identity)
+        if found.member_id:
+            log_members.change_member(act, found.member_id, shared=shared)
     return ROLES[found.role]
 
 
@@ -79,12 +85,11 @@ def invite(log: Log, role: Role, member_id: str | None = None, *, new_member: st
     Raises:
         BadInputError: if there is no such role or member, or a member's account is to have no log.
     """
-    letters = "".join(secrets.choice(LETTERS) for _ in range(CODE_LETTERS))
-    code = "-".join(letters[at : at + PART] for at in range(0, CODE_LETTERS, PART))
+    code = new_code()
     until = datetime.now(UTC) + timedelta(days=INVITED_DAYS)
     name = _checked(log, role, member_id, new_member)
     with log.act(f"invited {name} as {ROLES[role]}") as act:
-        log_accounts.add(act, role, member_id or _added(act, new_member), code=_digest(code), until=until)
+        log_accounts.add(act, role, member_id or _added(act, new_member), code=digest(code), until=until)
     return Invitation(code, until)
 
 
@@ -195,6 +200,13 @@ def _leave_an_owner(log: Log, gone: AccountRow) -> None:
         )
 
 
-def _digest(code: str) -> str:
+def new_code() -> str:
+    """Make a code in parts of four letters, none of which is read as another."""
+    letters = "".join(secrets.choice(LETTERS) for _ in range(CODE_LETTERS))
+    return "-".join(letters[at : at + PART] for at in range(0, CODE_LETTERS, PART))
+
+
+def digest(code: str) -> str:
+    """Return what is kept of a code, however it is typed."""
     letters = "".join(each for each in code.upper() if each in LETTERS)
     return hashlib.sha256(letters.encode()).hexdigest()

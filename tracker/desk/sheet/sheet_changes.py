@@ -53,11 +53,9 @@ def earlier_sheet(wave: WaveText) -> Sheet:
 def changes_between(session: Reader, wave: WaveText, sheet: Sheet) -> tuple[SessionChange, ...]:
     """List what `sheet` changes, by session; sessions are the same ones where they have the same day."""
     before = earlier_sheet(wave)
-    old = {
-        _day(each, index): (each, step)
-        for index, (each, step) in enumerate(zip(before.sessions, wave.step_ids, strict=True))
-    }
-    new = {_day(each, index): (each, index) for index, each in enumerate(sheet.sessions)}
+    pairs = zip(before.sessions, wave.step_ids, strict=True)
+    old = dict(zip(_days(before), pairs, strict=True))
+    new = {day: (each, index) for index, (day, each) in enumerate(zip(_days(sheet), sheet.sessions, strict=True))}
     found: list[SessionChange] = []
     for day, (now, index) in new.items():
         if day not in old:
@@ -74,8 +72,10 @@ def changes_between(session: Reader, wave: WaveText, sheet: Sheet) -> tuple[Sess
     return tuple(found)
 
 
-def _day(session: Session, index: int) -> str:
-    return session.day_words or f"session {index + 1}"
+def _days(sheet: Sheet) -> list[str]:
+    """Name the day of each session; of several of one day, which of them it is."""
+    days = [session.day_words or f"session {index + 1}" for index, session in enumerate(sheet.sessions)]
+    return [f"{day}, {days[:at].count(day) + 1}" for at, day in enumerate(days)]
 
 
 def _words(session: Session) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from decimal import Decimal
+from typing import Protocol
 
 from tracker.conditioning.piece_record import record_of
 from tracker.conditioning.pieces import Piece
@@ -39,9 +40,9 @@ from tracker.prescription.sheet.model import Implement as SheetImplement
 from tracker.prescription.sheet.piece import Pair, PieceBlock
 from tracker.prescription.sheet.written.piece_scored import scored_piece
 from tracker.prescription.sheet.written.said_back import load_words, reps_words
+from tracker.strength.rpe import left_at
 from tracker.units import Mass, plain  # fmt: skip
 
-MOST_RPE = Decimal(10)  # RPE 10 leaves none, RPE 8 leaves two; common practice
 MOST_WORDS = 500
 # What the log tells apart less finely than a sheet does.
 KEPT_AS: dict[SheetImplement, Implement] = {
@@ -99,6 +100,14 @@ def scored_pieces(sheet: Sheet) -> tuple[tuple[Piece, ...], ...]:
     )
 
 
+class FindsLifts(Protocol):
+    """Whatever says which lift of the log a name means."""
+
+    def get(self, wanted: LiftName) -> LiftRecord:
+        """Return the lift, whether or not it was known before."""
+        ...
+
+
 class Lifts:
     """The lifts of a log by name and implement, those that are missing added within an act."""
 
@@ -117,7 +126,7 @@ class Lifts:
         return self._known[key]
 
 
-def new_step(sheet: Sheet, session: Session, day_offset: int, lifts: Lifts) -> NewStep:
+def new_step(sheet: Sheet, session: Session, day_offset: int, lifts: FindsLifts) -> NewStep:
     """Turn a session into a step of a wave."""
     blocks = [item for item in session.items if isinstance(item, LiftBlock)]
     sets = [each for number, block in enumerate(blocks) for each in _sets(block, number, lifts)]
@@ -135,7 +144,7 @@ def text_of(items: Sequence[object]) -> str:
     return "\n".join(HEADS[text.kind] + "\n".join(text.lines) for text in texts)
 
 
-def _sets(block: LiftBlock, number: int, lifts: Lifts) -> Iterator[NewPlannedSet]:
+def _sets(block: LiftBlock, number: int, lifts: FindsLifts) -> Iterator[NewPlannedSet]:
     own = lifts.get(LiftName(_clean(block.name), KEPT_AS[block.implement], block.each_side))
     of_lift = [*block.notes, IN_TURN] if block.joined else block.notes
     for place, group in enumerate(block.sets):
@@ -147,7 +156,7 @@ def _sets(block: LiftBlock, number: int, lifts: Lifts) -> Iterator[NewPlannedSet
         yield from _way(block, other, way, number, lifts)
 
 
-def _way(block: LiftBlock, other: Alternative, way: int, number: int, lifts: Lifts) -> Iterator[NewPlannedSet]:
+def _way(block: LiftBlock, other: Alternative, way: int, number: int, lifts: FindsLifts) -> Iterator[NewPlannedSet]:
     """Plan what is done instead: sets of its own, or the block's with the same or twice the repetitions."""
     lift = lifts.get(LiftName(_clean(other.lift or block.name), KEPT_AS[other.implement], block.each_side))
     groups = other.sets if other.rule == "own" else block.sets
@@ -170,7 +179,7 @@ def _in_rows(planned: NewPlannedSet) -> Iterator[NewPlannedSet]:
 
 
 def _planned(
-    group: SetGroup | FindMax, lift: LiftBlock, lift_id: str, lifts: Lifts, words: Sequence[str], *, block: int
+    group: SetGroup | FindMax, lift: LiftBlock, lift_id: str, lifts: FindsLifts, words: Sequence[str], *, block: int
 ) -> NewPlannedSet:
     rest = group.rest_s or lift.rest_s
     said = "; ".join(word for word in words if word)[:MOST_WORDS]
@@ -211,7 +220,7 @@ def _reserve(*loads: object) -> Decimal | None:
     """Repetitions to be left: of a range of efforts the easier end."""
     for load in loads:
         if isinstance(load, Rpe):
-            return MOST_RPE - load.value
+            return left_at(load.value)
         if isinstance(load, InReserve):
             return load.high or load.reps
     return None

@@ -182,11 +182,14 @@ def take_sheet(
         )  # fmt: skip
     first = check_start(sheet, start)
     if preview.earlier is None:
-        title = _free_title(log, title, first)
+        with log.reading() as session:
+            title = free_title(session, title, first)
     members = _members(log, member_ids, preview.earlier)
     whose = by or (None if who().leads else members[0].id)
     with log.act(f"took the sheet {title} for {_whom(members, whose)}", whose) as act:
-        wave_id = preview.earlier.id if preview.earlier else _write(act, sheet, title, _kept(text, preview, today))
+        wave_id = (
+            preview.earlier.id if preview.earlier else write_wave(act, sheet, title, kept_text(text, preview, today))
+        )
         for member in members:
             log_waves.start_wave(act, member.id, wave_id, first)
             if member.id != whose:
@@ -196,7 +199,7 @@ def take_sheet(
     return TakenSheet(wave_id, tuple(each.name for each in members), first, title)
 
 
-def _kept(text: str, preview: SheetPreview, today: date | None) -> str:
+def kept_text(text: str, preview: SheetPreview, today: date | None) -> str:
     """The text as it is kept: with the answers that counted, and the day where a date without a year hangs on it."""
     noted = split(text)
     day = noted.day or today
@@ -211,10 +214,9 @@ def _whom(members: Sequence[MemberRecord], whose: str | None) -> str:
     return f"{len(members)} members" if len(members) > 1 else "another member"
 
 
-def _free_title(log: Log, title: str, first: date) -> str:
+def free_title(session: Reader, title: str, first: date) -> str:
     """A sheet of other days than the one that has its title is one of its own: it goes by its title and its day."""
-    with log.reading() as session:
-        taken = {each.casefold() for each in log_waves.titles(session)}
+    taken = {each.casefold() for each in log_waves.titles(session)}
     tries = (
         title,
         f"{title}, {first.isoformat()}",
@@ -223,7 +225,8 @@ def _free_title(log: Log, title: str, first: date) -> str:
     return next(each for each in tries if each.casefold() not in taken)
 
 
-def _write(act: log_waves.Act, sheet: Sheet, title: str, text: str) -> str:
+def write_wave(act: Act, sheet: Sheet, title: str, text: str) -> str:
+    """Write a sheet as a wave, with its pieces, within an act; return its id."""
     lifts = Lifts(act)
     steps = [new_step(sheet, each, day, lifts) for each, day in zip(sheet.sessions, sheet.offsets, strict=True)]
     wave_id = log_waves.add_wave(act, title, steps, text=text)

@@ -9,6 +9,16 @@ from typing import Any
 
 from tracker.log.columns import Base
 from tracker.log.models.conditioning import Piece, PieceClock, PieceOption, PieceScore
+from tracker.log.models.goals import Goal
+from tracker.log.models.groups import (
+    ClassMember,
+    ClassTime,
+    ClassWave,
+    Group,
+    GroupCoach,
+    GroupMember,
+    GymClass,
+)
 from tracker.log.models.history import Change, Meta
 from tracker.log.models.people import Account, BodyMass, Member, RestDay
 from tracker.log.models.places import KitItem, Place
@@ -20,6 +30,14 @@ __all__ = [
     "Account",
     "BodyMass",
     "Change",
+    "ClassMember",
+    "ClassTime",
+    "ClassWave",
+    "Goal",
+    "Group",
+    "GroupCoach",
+    "GroupMember",
+    "GymClass",
     "KitItem",
     "Lift",
     "LiftedSet",

@@ -55,6 +55,7 @@ class Account(Base):
     member_id: Mapped[str | None] = mapped_column(ForeignKey("members.id", ondelete="CASCADE"))
     code: Mapped[str | None] = mapped_column(String(64))
     until: Mapped[datetime | None]
+    of_groups: Mapped[bool] = mapped_column(default=False, server_default=false())  # a coach who sees theirs alone
     created_at: Mapped[datetime] = mapped_column(default=now)
 
 

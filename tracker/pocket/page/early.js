@@ -17,7 +17,7 @@
       const base = asked.result, tx = base.transaction(["outbox", "sent", "snap", "meta"], "readonly"), found = {base};
       const read = (name, request) => { request.onsuccess = () => { found[name] = request.result; }; };
       for (const name of ["outbox", "sent", "snap"]) read(name, tx.objectStore(name).getAll());
-      read("last", tx.objectStore("meta").get("last"));
+      for (const name of ["last", "draft"]) read(name, tx.objectStore("meta").get(name));
       tx.oncomplete = () => { clearTimeout(late); resolve(found); };
       tx.onabort = () => { base.close(); failed(tx.error || new Error("it was broken off")); };
     };

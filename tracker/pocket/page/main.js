@@ -3,12 +3,14 @@
 import * as store from "./store.js";
 import * as send from "./send.js";
 import * as draw from "./view.js";
-import {asLast, besides, cutOff, dayOf, dayOn, eachField, eachSaid, eachTime, farFrom, interval, reading, runs, stand, time, tooMany, typedLoad} from "./next.js";
+import {asLast, besides, cutOff, dayOf, dayOn, eachField, eachSaid, eachTime, farFrom, interval, reading, runs, stand, time, times, tooMany, typedLoad} from "./next.js";
 
 const query = new URLSearchParams(location.search), $ = id => document.getElementById(id);
 const ui = {gone: gone(), menu: false, open: "", fields: {}, pick: {}, mend: "", passed: passed(), freeOpen: false, first: !/(^|; )tidemark-first=pages/.test(document.cookie), sound: flag("sound"), vibration: flag("vibration"), lit: flag("lit"), freeAsked: 0, lasting: null, fresh: null};
 let plan = null, out = [], sent = [], storeBroken = false, unkept = null, trouble = "", memory = [], view = null, busy = false, wake = null, beeped = 0, phase = "";
 const BOUNCE_MS = 600, TRAINING_MS = 30 * 60000;
+const DRAFTED = /^(each_\d+|used_\d+|time|amount|finished|moves|more_reps|moreRounds|side|way|swaps|ones|note|partner)$/;
+let draft = null;
 const others = "BroadcastChannel" in self ? new BroadcastChannel("day") : null;
 
 function flag(name) { try { return localStorage.getItem(`day-${name}`) !== "off"; } catch { return true; } }
@@ -39,13 +41,16 @@ function show() {
   const user = plan && plan.member.id;
   view = {
     plan, ui, today, calendar: dayOf(), kept: out.length, line: send.line, storeBroken, unkept, trouble, can: store.can,
-    refusedActs: sent.filter(each => store.refused(each) && each.user === user),
+    refusedActs: sent.filter(each => store.refused(each) && each.user === user), oldest: out.length ? out[0].at : null,
+    changedActs: sent.filter(each => each.result?.changed && each.user === user),
     answered: new Set(acts.filter(each => each.kind === "answer").map(each => each.body.question)),
     now: plan ? stand(plan, acts, today, ui.passed) : null,
   };
+  drafted();
   const held = document.activeElement && document.activeElement.id, typing = caret(document.activeElement), opened = [...document.querySelectorAll("details[open]")].map(each => each.id);
   put($("top"), draw.top(view));
   put($("day"), draw.main(view));
+  fold();
   if (plan && !ui.drawn) { ui.drawn = true; performance.mark("day drawn"); }
   for (const id of opened) if (id && $(id)) $(id).open = true;
   if (held && document.activeElement.id !== held) {
@@ -54,6 +59,26 @@ function show() {
   }
   tick();
   awake();
+}
+
+// What was typed of a score is kept as it is typed, so that no reload and no touch beside it loses an interval's time; it goes
+// with the score. One draft is kept, of the piece that is next.
+const draftKey = () => view.now?.next.piece && !ui.mend ? [plan.member.id, view.today, view.now.next.session.id, view.now.next.piece.id].join(" ") : "";
+function drafted() { const key = draftKey(); if (key && draft?.key === key) ui.fields = {...draft.fields, ...ui.fields}; }
+function keepDraft() {
+  const key = draftKey();
+  if (!key) return;
+  draft = {key, fields: Object.fromEntries(Object.entries(ui.fields).filter(([name]) => DRAFTED.test(name)))};
+  if (!storeBroken) store.remember("draft", draft).catch(() => {});
+}
+function dropDraft() { draft = null; if (!storeBroken) store.remember("draft", null).catch(() => {}); }
+
+// Load and Done stand on the first screen: with large letters, or on a small one, the warm-up before them is one line, until
+// a hand opens it.
+function fold() {
+  const warm = $("warm_box"), done = $("done"), load = done && document.querySelector(".next .big");
+  if (!warm || !load || ui.warm !== undefined) return;
+  if (load.getBoundingClientRect().bottom + scrollY + done.offsetHeight > innerHeight) ui.warm = warm.open = false;
 }
 
 // What is selected in a field of text; null elsewhere.
@@ -74,6 +99,8 @@ async function touch(kind, body, words) {
   try {
     if (storeBroken) throw new Error("nothing is kept here");
     out.push(await store.keep(act));
+    ui.full = false;
+    if (kind === "score") dropDraft();
     after(words, "Kept");
     send.soon();
     handOver();
@@ -84,15 +111,19 @@ async function touch(kind, body, words) {
   } finally { busy = false; }
 }
 
+const isFull = error => Boolean(error) && error.name === "QuotaExceededError";
+
 // Nothing can be kept: the touch counts only where the log takes it now.
 async function straight(act, words, error, begun) {
-  const full = error && error.name === "QuotaExceededError";
+  const full = isFull(error);
+  ui.full ||= full;
   act.seq = Date.now();
   try {
     const found = await send.post(act.user, ui.device ||= store.newId(), [act]);
     if (found.status !== 200) throw new Error(found.said.words || "the log does not take it");
     send.line.reached = true;
     memory.push({...act, result: found.said.results[0]});
+    if (kind === "score") dropDraft();
     unkept = null;
     after(words, "Saved");
     refresh();
@@ -176,8 +207,8 @@ function setOf(line, outcome, reps, left = ui.fields.rir) {
   if (!typed) return null;
   const {load, unit} = typed, words = f.load === undefined && line.load_words ? line.load_words : `${load} ${unit}`;
   const ending = ["th", "st", "nd", "rd"], n = reps + 1, nth = `${n}${n % 100 > 10 && n % 100 < 14 ? "th" : ending[n % 10] || "th"}`;
-  const said = outcome === "missed" ? `${words}, ${reps ? `${reps} made, ` : ""}the ${nth} missed` : `${reps} × ${words}${left ? `, ${left === "6" ? "6 or more" : left} left` : ""}`;
-  const body = {lift: line.lift, load, unit, reps, outcome, step: view.now.next.session.id, planned: line.planned, number: line.number, key: line.key, words: `${line.title}: ${said}`, said};
+  const said = outcome === "missed" ? `${words}, ${reps ? `${reps} made, ` : ""}the ${nth} missed` : `${times(line, reps)}${words}${left ? `, ${left === "6" ? "6 or more" : left} left` : ""}`;
+  const body = {lift: line.lift, load, unit, reps, outcome, step: view.now.next.session.id, planned: line.planned, number: line.number, key: line.key, ...(line.each_side ? {each_side: true} : {}), words: `${line.title}: ${said}`, said};
   if (left) body.rir = left;
   if (f.note) body.note = f.note;
   return body;
@@ -276,7 +307,7 @@ const dos = {
   menu() { ui.menu = !ui.menu; show(); },
   done_left(on) { return acts.done(on); },
   as_it_is() { ui.far.sure = true; return ui.far.again(); },
-  more_rounds() { ui.fields.moreRounds = true; show(); },
+  more_rounds() { ui.fields.moreRounds = true; keepDraft(); show(); },
   close() { ui.open = ""; ui.fields = {}; show(); },
   pick(on) { const key = view.now.next.line.key; if (on.dataset.at === "") delete ui.pick[key]; else ui.pick[key] = Number(on.dataset.at); show(); },
   pass() { const {line, session} = view.now.next; for (const each of session.lines) if (each.lift === line.lift && each.withheld?.length) ui.passed.add(each.key); keepPassed(); },
@@ -291,10 +322,33 @@ const dos = {
     return touch("weigh", {load, unit, words, said: words}, words);
   },
   effort(on) {
-    const row = view.now.sets.find(each => each.id === on.dataset.id), n = on.dataset.n, words = `${n === "6" ? "6 or more" : n} left in reserve`;
+    const row = view.now.sets.find(each => each.id === on.dataset.id), n = on.dataset.n, words = on.dataset.said.startsWith("RPE") ? on.dataset.said : `${n === "6" ? "6 or more" : n} left in reserve`;
     return touch("change", {...(row.act ? {of: row.act} : {set: row.id}), rir: n, told: words, beside: true}, words);
   },
-  warm(on) { return touch("warm", {step: on.dataset.step, words: "warm-up done", said: "warm-up done"}, "warm-up done"); },
+  warm(on) {
+    const how = on.dataset.how, words = {done: "warm-up done", out: "warm-up left out", open: "warm-up open again"}[how];
+    return touch("warm", {step: on.dataset.step, how, words, said: words}, words);
+  },
+  // All that is ticked by now goes along with each touch; `task` is empty for a whole round.
+  tick(on) {
+    const {piece, session} = view.now.next, {rounds, movements, done} = piece.ticks, at = Number(on.dataset.round), task = on.dataset.task;
+    const others = done.filter(each => each[0] !== at || task !== "" && each[1] !== Number(task));
+    const all = movements.map((_, n) => [at, n]), off = task !== "" && done.some(each => each[0] === at && each[1] === Number(task));
+    const now = task === "" ? [...others, ...all] : off ? others : [...others, [at, Number(task)]];
+    const what = task === "" ? rounds > 1 ? `round ${at + 1}` : "all of it" : movements[Number(task)], words = off ? `not ticked: ${what}` : `ticked: ${what}`;
+    buzz(30);
+    return touch("tick", {piece: piece.id, step: session.id, done: now, words, said: words, beside: true}, words);
+  },
+  // A set on the way up to the heavy one is none that the session waits for: it is logged beside the plan.
+  on_the_way() {
+    const line = asLast(draw.picked(view.now.next.line, ui), view.now.next.session, view.now), reps = Math.round(Number(ui.fields.reps_done ?? line.reps));
+    if (!heavyEnough(line)) return;
+    const body = setOf(line, "done", reps);
+    if (body && reps > 0 && !meant("load", body, dos.on_the_way)) return;
+    if (!body || !(reps > 0)) return say("Say the load, such as 62.5 or 95 lb, and the repetitions first."), $("load") && $("load").focus();
+    const {step, planned, number, key, ...beside} = body;
+    return touch("set", beside, body.words);
+  },
   skip(on) { const one = find(on.dataset.session); return touch("skip", {step: one.id, words: `${one.title} left out`, said: `${one.title} left out`}, `${one.title} left out`); },
   end(on) { return touch("end", {step: on.dataset.step, words: "session ended", said: "session ended"}, "session ended"); },
   end_test(on) { return touch("end", {step: on.dataset.step, planned: view.now.next.line.planned, words: "test ended", said: "test ended"}, "test ended"); },
@@ -323,24 +377,28 @@ const dos = {
     const row = view.now.sets.find(each => each.id === on.dataset.id), f = ui.fields, typed = typedLoad(f.mend_load ?? row.load, row.unit), reps = Math.round(Number(f.mend_reps ?? row.reps));
     if (!typed || !(reps >= 0)) return say("Say the load as a number, such as 62.5 or 95 lb, and the repetitions."), $("mend_load").focus();
     const {load, unit} = typed;
-    const said = `${row.outcome === "missed" ? "missed, " : ""}${reps} × ${load} ${unit}`, lift = row.words.split(": ")[0];
+    const said = `${row.outcome === "missed" ? "missed, " : ""}${times(row, reps)}${load} ${unit}`, lift = row.words.split(": ")[0];
     if (load !== row.load && !meant("mend_load", {lift: row.lift, load, unit}, () => dos.mend_keep(on))) return;
-    const body = {...(row.act ? {of: row.act} : {set: row.id}), load, unit, reps, ...(ui.far?.sure ? {sure: true} : {}), rir: f.rir ?? row.rir ?? "", note: f.note ?? row.note, words: `${lift}: ${said}`, said};
+    const body = {...(row.act ? {of: row.act} : {set: row.id}), load, unit, reps, ...(ui.far?.sure ? {sure: true} : {}), ...(f.keepmax === "yes" ? {keep_max: true} : {}), rir: f.rir ?? row.rir ?? "", note: f.note ?? row.note, words: `${lift}: ${said}`, said};
     return touch("change", body, body.words);
+  },
+  remove(on) {
+    const row = view.now.sets.find(each => each.id === on.dataset.id);
+    return touch("remove", {...(row.act ? {of: row.act} : {set: row.id}), ...(ui.fields.keepmax === "yes" ? {keep_max: true} : {}), words: `removed ${row.words}`, said: `removed ${row.said}`, lift: row.lift}, `removed ${row.words}`);
   },
   async free_log() {
     const f = ui.fields, lift = besides(plan, view.now, f.free_lift);
     const typed = typedLoad(f.free_load ?? lift.load, lift.unit), reps = Math.round(Number(f.free_reps ?? lift.reps));
     if (!heavyEnough(lift)) return;
     if (!typed || !(reps > 0)) return say("Say the load, such as 62.5 or 95 lb, and the repetitions first."), $("free_load").focus();
-    const {load, unit} = typed, said = `${reps} × ${load} ${unit}`;
+    const {load, unit} = typed, said = `${times(lift, reps)}${load} ${unit}`;
     if (f.free_load === undefined && f.free_reps === undefined && (ui.freeAsked || lift.said && view.now.last) && Date.now() - Math.max(ui.freeAsked, lift.said && view.now.last ? view.now.last.at : 0) < BOUNCE_MS) return;  // a finger that bounces
     if (f.free_load === undefined && f.free_reps === undefined && !ui.freeAsked && !lift.said) {  // nobody has said these numbers yet
       ui.freeAsked = Date.now();
       show();
       return say(`Nothing is logged yet. Touch again to log ${lift.title}: ${said}`);
     }
-    const body = {lift: lift.id, load, unit, reps, outcome: "done", words: `${lift.title}: ${said}`, said};
+    const body = {lift: lift.id, load, unit, reps, outcome: "done", ...(lift.each_side ? {each_side: true} : {}), words: `${lift.title}: ${said}`, said};
     if (!meant("free_load", body, dos.free_log)) return;
     if (f.free_note) body.note = f.free_note;
     return touch("set", body, body.words);
@@ -362,6 +420,7 @@ const dos = {
     await look();
     return touch(act.kind, {...was, ...typed, said, words: `${was.words.split(": ")[0]}: ${said}`}, said);
   },
+  async seen(on) { await store.seen(on.dataset.id); await look(); show(); },
   async drop(on) { await store.dismiss(on.dataset.id); await look(); show(); },
   async retry() { const held = unkept; unkept = null; await touch(held.act.kind, held.act.body, held.words); },
   drop_unkept() { unkept = null; show(); },
@@ -387,6 +446,7 @@ const dos = {
 
 document.addEventListener("click", event => {
   if (event.target.closest("#stop > summary")) ui.stop = !$("stop").open;  // by hand, whatever the day opens by itself
+  if (event.target.closest("#warm_box > summary")) ui.warm = !$("warm_box").open;
   const on = event.target.closest("button, a");
   if (!on || !view) return;
   const data = on.dataset;
@@ -394,8 +454,8 @@ document.addEventListener("click", event => {
   else if (data.do && dos[data.do]) dos[data.do](on);
   else if (data.reps !== undefined) missedAt(Number(data.reps));
   else if (data.stepOf) step(data.stepOf, Number(data.by));
-  else for (const name of ["finished", "moves", "rating", "rir", "side", "count", "way"]) if (data[name] !== undefined) { ui.fields[name] = data[name]; if (name === "finished") delete ui.fields.moves, delete ui.fields.more_reps; if (name === "moves") delete ui.fields.more_reps; show(); break; }
-  for (const name of Object.keys(data)) if (name.startsWith("swap-")) { ui.fields.swaps = {...ui.fields.swaps, [name.slice(5)]: data[name]}; show(); }
+  else for (const name of ["finished", "moves", "rating", "rir", "side", "count", "way", "keepmax"]) if (data[name] !== undefined) { ui.fields[name] = data[name]; if (name === "finished") delete ui.fields.moves, delete ui.fields.more_reps; if (name === "moves") delete ui.fields.more_reps; keepDraft(); show(); break; }
+  for (const name of Object.keys(data)) if (name.startsWith("swap-")) { ui.fields.swaps = {...ui.fields.swaps, [name.slice(5)]: data[name]}; keepDraft(); show(); }
 });
 
 function step(id, by) {
@@ -409,6 +469,7 @@ function step(id, by) {
   } else value = id.includes("load") ? now + by * 2.5 : Math.max(0, now + by);
   ui.fields[id] = String(Math.round(value * 1000) / 1000);
   if (id.startsWith("free_")) unask();
+  keepDraft();
   $(id).value = ui.fields[id];
 }
 
@@ -416,7 +477,7 @@ function unask() { ui.freeAsked = 0; if ($("free_log")) $("free_log").textConten
 
 document.addEventListener("input", event => {
   const name = event.target.dataset && event.target.dataset.field;
-  if (name) ui.fields[name] = event.target.value;
+  if (name) ui.fields[name] = event.target.value, keepDraft();
   if (name && name.startsWith("free_")) unask();
   if (name === "free_lift") { delete ui.fields.free_load; delete ui.fields.free_reps; show(); }
 });
@@ -530,16 +591,18 @@ async function worker() {
 // The kept plan stands there before anything is asked of the log; what is not needed for it comes behind the first drawing.
 async function begin() {
   const kept = store.first().then(found => {
-    [out, sent] = [found.outbox, found.sent];
+    [out, sent, draft] = [found.outbox, found.sent, found.draft ?? null];
     const wanted = (query.get("member") || "").toLowerCase();
     plan = found.snap.find(each => wanted ? each.member.id === wanted || each.member.name.toLowerCase() === wanted : each.member.id === found.last) || null;
     if (plan) show();
   }).catch(() => { storeBroken = true; });
-  kept.then(() => storeBroken || store.device()).catch(() => { storeBroken = true; }).then(() => storeBroken && show());  // a browser that refuses to write is found out before the first touch
+  const broken = error => { if (isFull(error)) ui.full = true; else storeBroken = true; };
+  kept.then(() => storeBroken || store.room().then(store.device)).catch(broken).then(() => (storeBroken || ui.full) && show());  // a browser that refuses to write is found out before the first touch
   if (!query.get("member")) await kept;  // whose plan was the last here says whose is asked for
   await refresh(kept);
   handOver();
   worker();
   ui.lasting = await store.lasting();
+  if (ui.lasting === false) show();
 }
 begin();

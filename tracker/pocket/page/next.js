@@ -56,7 +56,7 @@ export function stand(plan, acts, today, passed) {
     const body = act.body, session = sessions.get(body.step);
     if (act.kind === "set" && act.date === today || act.kind === "set" && lines.has(body.key)) {
       const row = {
-        id: act.id, act: act.id, lift: body.lift, kept: !act.result, words: body.words, said: body.said, outcome: body.outcome, reps: body.reps,
+        id: act.id, act: act.id, lift: body.lift, each_side: body.each_side || false, kept: !act.result, words: body.words, said: body.said, outcome: body.outcome, reps: body.reps,
         load: body.load, unit: body.unit, rir: body.rir ?? null, note: body.note || "", at: new Date(act.at).toISOString(), key: body.key,
       };
       const line = lines.get(body.key);
@@ -67,6 +67,9 @@ export function stand(plan, acts, today, passed) {
     } else if (act.kind === "change") {
       const row = made.get(body.of) || done.get(body.set);
       if (row) { Object.assign(row, pick(body, ["load", "unit", "reps", "rir", "note", "outcome"])); row.said = body.said || row.said; row.words = body.words || row.words; }
+    } else if (act.kind === "remove") {
+      const row = made.get(body.of) || done.get(body.set);
+      if (row) forget(day, row.id);
     } else if (act.kind === "begin" && session) { if (act.date === today) on = body.step; session.due = act.date; }
     else if (act.kind === "move" && session) { session.due = body.to; if (on === body.step && body.to !== today) on = null; }
     else if (act.kind === "interval" && act.date === today) setClocks.push({...body, zero: act.at});
@@ -79,7 +82,7 @@ export function stand(plan, acts, today, passed) {
     else if (act.kind === "end" && session) {
       if (body.planned) for (const line of session.lines.filter(each => each.planned === body.planned)) line.done = {words: "ended", said: "ended"};
       else { session.over = true; session.to_end = false; }
-    } else if (act.kind === "warm" && session && session.warm_up) session.warm_up.done = true;
+    } else if (act.kind === "warm" && session && session.warm_up) Object.assign(session.warm_up, warmed(act));
     else if (act.kind === "score") {
       const piece = pieces.get(`${body.step} ${body.piece}`);
       if (piece) { piece.done = true; piece.score = body.said; piece.act = act.id; }
@@ -92,6 +95,7 @@ export function stand(plan, acts, today, passed) {
     const said = since.filter(each => each.kind === "answer" && !undone.has(each.id) && each.body.says?.carry && each.body.says.step === session.id);
     session.changes = carry(session, [...(session.carries || [])].reverse().concat(said.map(each => each.body.says)), at => dayOf(new Date(at)) === today);
   }
+  ticked(mine, undone, there, pieces, today);
   for (const line of lines.values()) if (line.test && !line.done && !line.withheld?.length) attempt(line);
   const open = day.sessions.filter(each => !each.skipped);
   const finished = each => !set(each) && !piece(each) && (each.answered || empty(each));
@@ -110,9 +114,23 @@ export function stand(plan, acts, today, passed) {
   };
 }
 
-const UNDO = new Set(["set", "change", "score", "rate", "begin", "warm", "end", "skip", "leave", "after", "move", "weigh"]);
-const ON_THE_SPOT = new Set(["undo", "begin", "end", "skip", "leave", "after", "move", "away", "stop"]);
+const UNDO = new Set(["set", "change", "remove", "score", "rate", "begin", "warm", "tick", "end", "skip", "leave", "after", "move", "weigh"]);
+const ON_THE_SPOT = new Set(["undo", "remove", "begin", "end", "skip", "leave", "after", "move", "away", "stop"]);
 const LONG = 10 * 60000;
+
+const warmed = act => ({done: !act.body.how || act.body.how === "done", out: act.body.how === "out"});
+
+// Each act says all that is ticked by then of a piece without a score: the newest that stands counts, where the plan does not
+// know all of them as they stand here.
+function ticked(acts, undone, there, pieces, today) {
+  for (const [key, piece] of pieces) {
+    if (!piece.ticks) continue;
+    const mine = acts.filter(each => each.kind === "tick" && each.date === today && `${each.body.step} ${each.body.piece}` === key);
+    if (mine.every(each => there(each.id) && !undone.has(each.id))) continue;
+    const newest = mine.filter(each => !undone.has(each.id)).at(-1);
+    if (newest || mine.some(each => there(each.id))) piece.ticks.done = newest?.body.done ?? [];
+  }
+}
 
 // Of each act whether it stands, and which act is to be taken back to turn that round: what was taken back can be put back,
 // and that again be taken back, each by an act of its own.
@@ -193,6 +211,7 @@ function forget(day, id) {
   for (const session of day.sessions) for (const line of session.lines) {
     if (line.done && line.done.id === id) line.done = null;
     line.tried = line.tried.filter(each => each.id !== id);
+    if (line.tries) line.tries = line.tries.filter(each => each.id !== id);
   }
 }
 
@@ -203,7 +222,7 @@ function reopen(act, sessions, pieces) {
   if (act.kind === "score" && piece) piece.done = false;
   else if (act.kind === "rate" || act.kind === "leave") session.answered = false;
   else if (act.kind === "end" && !act.body.planned) session.over = false;
-  else if (act.kind === "warm" && session.warm_up) session.warm_up.done = false;
+  else if (act.kind === "warm" && session.warm_up) session.warm_up.done = session.warm_up.out = false;
   else if (act.kind === "after") for (const line of session.lines) if (line.lift === act.body.lift) line.left = false;
 }
 
@@ -308,6 +327,9 @@ export function asLast(line, session, now) {
   const of = session.lines.find(each => each.done && each.done.id === row.id);
   return of && of.asked !== line.asked ? line : {...line, load: row.load, unit: row.unit, reps: line.reps ?? null, like: `As in the last set today: ${row.said}`};
 }
+
+// Repetitions before a load: `5 × `, or `8 each side × `, which are sixteen.
+export const times = (of, reps = of.reps) => `${reps}${of.each_side ? " each side" : ""} × `;
 
 // Where the log would ask about a load of a lift, and nobody has said yet that it is meant: what it usually is; else nothing.
 export function farFrom(plan, lift, {load, unit}) {

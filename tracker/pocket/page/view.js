@@ -1,7 +1,7 @@
 // Draws the day as HTML text; every word of a person or a coach goes through `esc`.
 
 import {card, care, esc, p, reasons} from "./card.js";
-import {asLast, besides, cutOff, dayOf, eachField, eachTime, reading, runs, time, told} from "./next.js";
+import {asLast, besides, cutOff, dayOf, eachField, eachTime, reading, runs, time, times, told} from "./next.js";
 
 const button = (label, data, kind = "", more = "") => `<button type="button" class="${kind}" ${data} ${more}>${esc(label)}</button>`;
 const pills = (label, name, rows, chosen, id) => `<div class="pills" role="group" aria-label="${esc(label)}">${rows.map(([value, words, more]) =>
@@ -24,7 +24,8 @@ function menu({plan, ui, kept, can}, many) {
     `${button("A phone opens this page first", `id="first" data-do="first" aria-pressed="${ui.first}"`)}${button(`Save what waits as a file (${kept})`, 'id="to_file" data-do="to_file"')}<label class="file">Take in such a file<input type="file" id="from_file" accept="application/json,.json"></label>` +
     `${plan && plan.sign_in ? button("Sign out", 'id="sign_out" data-do="sign_out"') : ""}</div>` +
     `<p class="small">${can.worker ? "This page opens without a connection, too." : "Over plain http the phone can't open this page without a connection: leave it open in the basement. What you touch is kept in this browser, and the screen may go dark while a clock runs."}` +
-    ` ${ui.lasting === false ? "The browser does not promise to keep things for long: hand over within a week." : ""}</p>`;
+    ` ${ui.lasting === false ? "The browser does not promise to keep things for long: hand over within a week. A private window keeps them until it is closed." : ""}</p>` +
+    `<p class="small">What is kept belongs to this address. Before the address changes, or this page goes to the home screen, wait until all is saved; what still waits can be saved as a file, and taken in there.</p>`;
 }
 
 const isStale = ({plan, today, line}) => plan.day !== today || (Date.now() - Date.parse(plan.as_of)) / 3600000 >= 6 && !line.reached;
@@ -32,9 +33,10 @@ const isStale = ({plan, today, line}) => plan.day !== today || (Date.now() - Dat
 export function state(view) {
   const {kept, line, storeBroken, refusedActs, plan, ui, unkept} = view;
   const n = kept, some = n === 1 ? "1 touch" : `${n} touches`;
-  const kind = storeBroken || refusedActs.length || unkept ? "refused" : n ? "kept" : "saved";
+  const kind = storeBroken || ui.full || refusedActs.length || unkept ? "refused" : n ? "kept" : "saved";
   let words = n ? `${some} kept on this phone` : "All saved";
   if (storeBroken) words = "This browser keeps nothing: each touch goes straight to the log, and counts only where that is reached";
+  else if (ui.full) words = `${n ? `${some} kept. ` : ""}This phone is full: each touch goes straight to the log, and counts only where that is reached`;
   else if (line.trouble === "sign in") words = n ? `${some} kept: sign in to hand over` : "Sign in to see your day";
   else if (line.trouble === "pair") words = n ? `${some} kept: pair this phone to hand over` : "This phone is not paired";
   else if (line.trouble === "other user") words = `${some} kept for whoever made them: they go to the log once that person is back`;
@@ -45,8 +47,17 @@ export function state(view) {
   else if (line.reached === false) words = `No connection: touches are kept here${plan && !isStale(view) ? `. Plan as of ${clockTime(plan.as_of)}` : ""}`;
   else if (line.at) words = `All saved ${clockTime(line.at)}`;
   const way = line.trouble === "sign in" ? ' <a href="/">Sign in</a>' : line.trouble === "pair" ? ' <a href="/">Pair it</a>' : "";
-  return `<p id="state" class="state ${kind}" data-kept="${n}" data-state="${kind}"><i aria-hidden="true"></i><span>${esc(words)}${way}</span></p>` +
+  return `<p id="state" class="state ${kind}" data-kept="${n}" data-state="${kind}"><i aria-hidden="true"></i><span>${esc(words)}${way}</span></p>` + promise(view) +
     (ui.fresh ? `<p class="state kept"><span>A new version is here. ${button("Take it", 'id="fresh" data-do="fresh"', "plain")}</span></p>` : "");
+}
+
+// How long what is kept is kept, where that is not for good: said before a touch counts on it.
+const LONG_KEPT = 86400000;
+function promise({can, ui, storeBroken, oldest}) {
+  if (storeBroken || ui.full) return "";
+  if (!can.worker) return p("promise small", "Leave this page open: over plain http it does not open again without a connection.");
+  if (ui.lasting === false && oldest && Date.now() - oldest > LONG_KEPT) return p("promise small", `Kept since ${clockTime(oldest)}, and this browser does not promise to keep it for good: hand over soon, or save it as a file (in the menu).`);
+  return "";
 }
 
 const clockTime = moment => { const at = new Date(moment), same = at.toDateString() === new Date().toDateString(); return at.toLocaleString("en-GB", same ? {hour: "2-digit", minute: "2-digit"} : {weekday: "short", hour: "2-digit", minute: "2-digit"}); };
@@ -54,7 +65,7 @@ const clockTime = moment => { const at = new Date(moment), same = at.toDateStrin
 export function main(view) {
   const {plan, now} = view;
   if (!plan) return nobody(view);
-  return [asks(view), refusals(view), stale(view), head(view), warm(view), rest(view), next(view), effort(view), undo(view), stopSigns(view), doneList(view), thenList(view), free(view), missed(view), ahead(view), allPages(view), back(view)].join("");
+  return [asks(view), refusals(view), stale(view), head(view), warm(view), rest(view), next(view), effort(view), undo(view), stopSigns(view), warmBelow(view), doneList(view), thenList(view), free(view), missed(view), ahead(view), allPages(view), back(view)].join("");
 }
 
 // What a phone that is let in no more can promise, and what not.
@@ -99,16 +110,26 @@ function asks(view) {
     each.answers.map((one, n) => button(one.words, `id="ask_${at}_${n}" data-do="answer" data-ask="${esc(each.key)}" data-n="${n}"`)).join("") + "</div></section>").join("");
 }
 
-function refusals({refusedActs, unkept, trouble, ui}) {
-  return (trouble ? `<section class="card ask" role="alert"><p>${esc(trouble)}</p></section>` : "") + (unkept ? `<section class="card ask" role="alert"><p><b>Not kept, not logged:</b> ${esc(unkept.words)}. ${esc(unkept.why)}</p><div class="row">${button("Try again", 'id="retry" data-do="retry"', "main")}${button("Leave it", 'id="leave_it" data-do="drop_unkept"')}</div></section>` : "") +
+function refusals({refusedActs, changedActs, unkept, trouble, ui}) {
+  return changedActs.map(each => `<section class="card ask"><p>${esc(each.result.words)}</p><div class="row">${button("Seen", `id="seen_${each.id}" data-do="seen" data-id="${each.id}"`)}</div></section>`).join("") + (trouble ? `<section class="card ask" role="alert"><p>${esc(trouble)}</p></section>` : "") + (unkept ? `<section class="card ask" role="alert"><p><b>Not kept, not logged:</b> ${esc(unkept.words)}. ${esc(unkept.why)}</p><div class="row">${button("Try again", 'id="retry" data-do="retry"', "main")}${button("Leave it", 'id="leave_it" data-do="drop_unkept"')}</div></section>` : "") +
     refusedActs.map(each => `<section class="card ask"><p><b>Not taken in:</b> ${esc(each.body.words || each.kind)}. ${esc(each.result.words)}</p>${each.result.slip ? `<label class="label" for="fix_${each.id}">Load, ${esc(each.body.unit)}</label><input id="fix_${each.id}" data-field="fix_${each.id}" inputmode="decimal" autocomplete="off" value="${esc(ui.fields[`fix_${each.id}`] ?? each.body.load)}">` : ""}<div class="row">` +
     `${each.result.slip ? button("Log it with this load", `id="fixed_${each.id}" data-do="fix" data-id="${each.id}"`, "main") + button("Log it as it is", `id="sure_${each.id}" data-do="sure" data-id="${each.id}"`) : ""}${button("Put away", `id="drop_${each.id}" data-do="drop" data-id="${each.id}"`)}</div></section>`).join("");
 }
 
-function warm({now}) {
+const warmWay = (session, how, words, id) => button(words, `id="${id}" data-do="warm" data-how="${how}" data-step="${session.id}"`);
+const begun = session => session.lines.some(each => each.done) || session.pieces.some(each => each.done);
+function warm({now, ui}) {
   const session = now.on, up = session && session.warm_up;
-  if (!up || up.done || session.over || session.lines.some(each => each.done)) return "";
-  return `<section class="card soft" aria-labelledby="warm_head"><h2 id="warm_head">Warm-up first</h2>${up.lines.map(each => p("", each)).join("")}${button("Warm-up done", `id="warm" data-do="warm" data-step="${session.id}"`)}</section>`;
+  if (!up || up.done || up.out || session.over || begun(session)) return "";
+  return `<section class="card soft" aria-labelledby="warm_head"><details id="warm_box" ${ui.warm ?? true ? "open" : ""}><summary><h2 id="warm_head">Warm-up first</h2></summary>${up.lines.map(each => p("", each)).join("")}</details><div class="row">${warmWay(session, "done", "Warm-up done", "warm")}${warmWay(session, "out", "Leave it out", "warm_out")}</div></section>`;
+}
+
+// Once it is done, left out or gone past it stands below, to be read again, ticked off or taken back.
+function warmBelow({now}) {
+  const session = now.on, up = session && session.warm_up, settled = up && (up.done || up.out);
+  if (!up || session.over || !settled && !begun(session)) return "";
+  const way = settled ? warmWay(session, "open", up.done ? "Not done yet" : "Not left out", "warm_open") : warmWay(session, "done", "Warm-up done", "warm");
+  return `<details id="warm_below" class="list"><summary>${settled ? `Warm-up: ${up.done ? "done" : "left out"}` : "Warm-up"}</summary>${up.lines.map(each => p("", each)).join("")}${way}</details>`;
 }
 
 function next(view) {
@@ -120,7 +141,7 @@ function next(view) {
 export function picked(line, ui) {
   const at = ui.pick[line.key];
   const near = at === undefined ? null : line.near[at];
-  return near ? {...line, load: near.load, unit: near.unit, load_words: near.words, discs: near.discs, chance: near.chance, made: near.made, asked: `${line.reps} × ${near.words}`, other: true} : line;
+  return near ? {...line, load: near.load, unit: near.unit, load_words: near.words, discs: near.discs, chance: near.chance, made: near.made, asked: `${times(line)}${near.words}`, other: true} : line;
 }
 
 function setCard(view) {
@@ -137,7 +158,7 @@ function setCard(view) {
   if (ui.open === "missed") parts.push(missedBox(line));
   else if (ui.open === "change" || asked.open && !proposed(asked)) parts.push(editor(view, asked, line));
   else if (asked.test) parts.push(attempt(line, session));
-  else parts.push(button(`Done: ${line.reps} × ${line.load_words}`, 'id="done" data-act="done"', "main"), withLeft(line),
+  else parts.push(button(`Done: ${times(line)}${line.load_words}`, 'id="done" data-act="done"', "main"), withLeft(line, view.plan),
     `<div class="row">${button("Missed", 'id="missed" data-act="missed"')}${button("Change it", 'id="change" data-act="change"')}</div>`);
   parts.push(startClock(view, asked));
   parts.push(more(view, asked));
@@ -154,8 +175,14 @@ function attempt(line, session) {
 }
 
 // One touch logs the set and how hard it was.
-const withLeft = line => !line.left_asked ? "" : `<div class="with-left" role="group" aria-labelledby="with_left"><p class="label" id="with_left">Done, with reps left</p><div class="pills">` +
-  `${LEFT.map(([n, words]) => button(brief(n), `id="done_${n}" data-do="done_left" data-left="${n}" aria-label="Done: ${esc(line.reps)} × ${esc(line.load_words)}, ${words} left"`)).join("")}</div></div>`;
+const withLeft = (line, plan) => !line.left_asked ? "" : `<div class="with-left" role="group" aria-labelledby="with_left"><p class="label" id="with_left">${line.rated ? "Done, at an RPE of" : "Done, with reps left"}</p><div class="pills">` +
+  `${efforts(line, plan).map(([n, words, short]) => button(short, `id="done_${spot(n)}" data-do="done_left" data-left="${n}" aria-label="Done: ${esc(times(line))}${esc(line.load_words)}, ${words}"`)).join("")}</div></div>`;
+
+// How hard a set was: by the repetitions that were left, or where the coach asks so as RPE, which is kept as what it leaves.
+const efforts = (line, plan) => line?.rated ? plan.ratings.map(([left, rating]) => [left, `RPE ${rating}`, rating]) : LEFT.map(([n, words]) => [n, `${words} left`, brief(n)]);
+const chosenEffort = (line, plan) => [["", "not said"], ...efforts(line, plan).map(([n, words, short]) => [n, line?.rated ? short : words.replace(/ left$/, "")])];
+const spot = n => String(n).replace(".", "_");
+const lineOf = (now, row) => now.on?.lines.find(line => line.done && line.done.id === row.id);
 
 // The coach's interval as a clock of its own; `main.js` lets it run where the rest stands.
 function startClock({now}, line) {
@@ -206,7 +233,7 @@ function afterMiss(asked, line, stale, row, plan) {
 
 function missedBox(line) {
   const rows = Array.from({length: line.reps}, (_, n) => n).reverse();
-  return `<div class="missed-box" role="group" aria-labelledby="how_many"><p id="how_many"><b>Missed at ${esc(line.load_words)}. How many went up?</b></p><div class="pills">${rows.map(n => `<button type="button" id="reps_${n}" data-reps="${n}">${n ? n : "none"}</button>`).join("")}</div>${button("Not missed", 'id="close" data-do="close"', "plain")}</div>`;
+  return `<div class="missed-box" role="group" aria-labelledby="how_many"><p id="how_many"><b>Missed at ${esc(line.load_words)}. How many went up${line.each_side ? ", each side" : ""}?</b></p><div class="pills">${rows.map(n => `<button type="button" id="reps_${n}" data-reps="${n}">${n ? n : "none"}</button>`).join("")}</div>${button("Not missed", 'id="close" data-do="close"', "plain")}</div>`;
 }
 
 function stepper(id, label, value, unit = "", mode = "decimal") {
@@ -215,13 +242,13 @@ function stepper(id, label, value, unit = "", mode = "decimal") {
 
 const far = (ui, field) => ui.far?.field === field ? `<div class="far" role="alert">${p("note", ui.far.words)}${button("Log it as it is", `id="as_it_is" data-do="as_it_is"`)}</div>` : "";
 
-function editor({ui, now}, asked, line) {
-  const f = ui.fields, test = asked.test;
-  const left = [["", "not said"], ...LEFT];
-  return `<div class="editor">${stepper("load", "Load", f.load ?? line.load ?? "", line.unit)}${far(ui, "load")}${stepper("reps_done", "Repetitions", f.reps_done ?? (line.uncounted ? "" : line.reps), "", "numeric")}` +
-    (test ? "" : `<p class="label" id="left_label">Reps left</p>${pills("Reps left", "rir", left, f.rir ?? "", "rir")}`) +
+function editor({ui, now, plan}, asked, line) {
+  const f = ui.fields, test = asked.test, left = chosenEffort(asked, plan), name = asked.rated ? "Effort (RPE)" : "Reps left";
+  return `<div class="editor">${stepper("load", "Load", f.load ?? line.load ?? "", line.unit)}${far(ui, "load")}${stepper("reps_done", line.each_side ? "Repetitions, each side" : "Repetitions", f.reps_done ?? (line.uncounted ? "" : line.reps), "", "numeric")}` +
+    (test ? "" : `<p class="label" id="left_label">${name}</p>${pills(name, "rir", left, f.rir ?? "", "rir")}`) +
     `<label class="label" for="note">Note</label><input id="note" data-field="note" value="${esc(f.note ?? "")}" maxlength="300" autocomplete="off">` +
-    button(test ? "Made: log this attempt" : "Log this set", 'id="done" data-act="done"', "main") +
+    (asked.build_up ? button("Log it and go on", 'id="on_the_way" data-do="on_the_way"', "main") : "") +
+    button(test ? "Made: log this attempt" : asked.build_up ? "Log it: the heaviest of today" : "Log this set", 'id="done" data-act="done"', asked.build_up ? "second" : "main") +
     `<div class="row">${button("Missed", 'id="missed" data-act="missed"')}${test ? ending(now.next.session) + (proposed(asked) ? button("Close", 'id="close" data-do="close"', "plain") : "") : asked.open ? "" : button("As planned", 'id="close" data-do="close"', "plain")}</div></div>`;
 }
 
@@ -240,7 +267,7 @@ function pieceCard(view) {
   parts.push(`<ul class="moves">${piece.movements.map((each, at) => `<li><span>${esc(each.words)}</span>${options(each, at, ui)}</li>`).join("")}</ul>`, ...piece.notes.map(each => p("note", each)));
   if (piece.sides.length) parts.push(`<p class="label">Which of the two numbers is yours?</p>`, pills("Which number is yours", "side", piece.sides, ui.fields.side, "side"));
   if (!clock && !piece.clock.none) parts.push(`<p class="label">Count-in</p>${pills("Count-in", "count", [["0", "none"], ["3", "3 s"], ["10", "10 s"]], ui.fields.count ?? "10", "count")}`, button("Start the clock", 'id="start" data-act="start"', "second"));
-  parts.push(score(view, piece, clock), more(view, null));
+  parts.push(piece.way === "done" ? done(view, piece) : score(view, piece, clock), more(view, null));
   return parts.join("");
 }
 
@@ -256,6 +283,22 @@ function clockFace(piece, clock) {
     `${splits.length ? button(`Take ${each ? "interval" : "round"} ${splits.length} back`, `id="untap" data-do="back" data-of="${clock.tapped}"`, "plain") : ""}` +
     `${over ? `<div class="row">${clock.stop ? button("It goes on", `id="go_on" data-do="back" data-of="${clock.stop}"`) : ""}${button("Put the clock away", 'id="away" data-do="away"', "plain")}</div>` : button("Stop the clock", 'id="stop" data-act="stop"', "second stop")}</div>`;
 }
+
+// A piece without a score: its rounds are ticked movement by movement, and it is done by a touch.
+function done({ui}, piece) {
+  const {rounds, movements, done} = piece.ticks ?? {rounds: 0, movements: [], done: []};
+  const has = (at, task) => done.some(each => each[0] === at && each[1] === task), whole = at => movements.every((_, task) => has(at, task));
+  const on = Array.from({length: rounds}, (_, at) => at).find(at => !whole(at)), first = rounds > MOST_TICKED ? Math.max(0, (on ?? rounds) - 1) : 0;
+  const parts = [];
+  for (let at = first; at < Math.min(rounds, first + MOST_TICKED); at += 1) {
+    const label = rounds > 1 ? `Round ${at + 1} of ${rounds}` : "Tick what is done";
+    parts.push(`<p class="label">${label}</p><div class="pills" role="group" aria-label="${label}">${movements.map((words, task) => button(words, `id="tick_${at}_${task}" data-do="tick" data-round="${at}" data-task="${task}" aria-pressed="${has(at, task)}"`)).join("")}</div>`);
+    if (at === on) parts.push(button(rounds > 1 ? `All of round ${at + 1}` : "All of it", `id="tick_round" data-do="tick" data-round="${at}" data-task=""`, "second"));
+  }
+  const note = `<label class="label" for="note">Note (may stay blank)</label><input id="note" data-field="note" maxlength="300" autocomplete="off" value="${esc(ui.fields.note ?? "")}">`;
+  return `<div class="score">${parts.join("")}${note}${button(piece.ticks && on === undefined ? "All done: log it" : "Done: log it", 'id="score" data-act="score"', "main")}${p("note", ui.scoreWants)}</div>`;
+}
+const MOST_TICKED = 10;  // rounds that are drawn at once
 
 function score({ui}, piece, clock) {
   const f = ui.fields, over = clock && reading(clock, piece.clock, Date.now()).phase === "over";
@@ -341,21 +384,23 @@ function effort({now, plan}) {
   const row = now.sets.at(-1);
   if (!row || row.rir !== null && row.rir !== "" || row.outcome !== "done" || row.kind === "test" || Date.now() - Date.parse(row.at) > 20 * 60000 || now.hurts.has(row.lift)) return "";
   if (now.on && now.on.lines.some(line => line.test && line.lift === row.lift)) return "";
-  return `<section class="effort" aria-labelledby="effort_head"><p class="label" id="effort_head">Last set, ${esc(row.said)}: reps left?</p><div class="pills" role="group" aria-labelledby="effort_head">${LEFT.map(([n, words]) => button(brief(n), `id="effort_${n}" data-do="effort" data-id="${esc(row.id)}" data-n="${n}" aria-label="${words} left"`)).join("")}</div></section>`;
+  const line = lineOf(now, row);
+  return `<section class="effort" aria-labelledby="effort_head"><p class="label" id="effort_head">Last set, ${esc(row.said)}: ${line?.rated ? "RPE?" : "reps left?"}</p><div class="pills" role="group" aria-labelledby="effort_head">${efforts(line, plan).map(([n, words, short]) => button(short, `id="effort_${spot(n)}" data-do="effort" data-id="${esc(row.id)}" data-n="${n}" data-said="${esc(words)}" aria-label="${esc(words)}"`)).join("")}</div></section>`;
 }
 
 const unbroken = ({words, said}) => words.endsWith(said) && said.length < 18 ? `${esc(words.slice(0, -said.length))}<span class="nb">${esc(said)}</span>` : esc(words);
 
-function doneList({now, ui}) {
+function doneList({now, ui, plan}) {
   if (!now.sets.length) return "";
-  const row = each => `<li class="${each.outcome}"><span>${unbroken(each)}</span>${each.kept ? '<em class="chip">kept</em>' : '<em class="chip saved">saved</em>'}${button("Edit", `id="mend_${each.id}" data-do="mend" data-id="${each.id}" aria-label="Edit: ${esc(each.words)}"`, "plain")}${ui.mend === each.id ? mend(each, ui) : ""}</li>`;
+  const row = each => `<li class="${each.outcome}"><span>${unbroken(each)}</span>${each.kept ? '<em class="chip">kept</em>' : '<em class="chip saved">saved</em>'}${button("Edit", `id="mend_${each.id}" data-do="mend" data-id="${each.id}" aria-label="Edit: ${esc(each.words)}"`, "plain")}${ui.mend === each.id ? mend(each, ui, lineOf(now, each), plan) : ""}</li>`;
   return `<section class="list" aria-labelledby="done_head"><h2 id="done_head">Done today</h2><ul>${[...now.sets].reverse().map(row).join("")}</ul></section>`;
 }
 
-function mend(row, ui) {
-  const f = ui.fields, left = [["", "not said"], ...LEFT];
-  return `<div class="editor">${stepper("mend_load", "Load", f.mend_load ?? row.load, row.unit)}${far(ui, "mend_load")}${stepper("mend_reps", "Repetitions", f.mend_reps ?? row.reps, "", "numeric")}<p class="label">Reps left</p>${pills("Reps left", "rir", left, f.rir ?? row.rir ?? "", "rir")}` +
-    `<label class="label" for="note">Note</label><input id="note" data-field="note" maxlength="300" value="${esc(f.note ?? row.note)}" autocomplete="off">${button("Keep the change", `id="mend_keep" data-do="mend_keep" data-id="${row.id}"`, "main")}</div>`;
+function mend(row, ui, line, plan) {
+  const f = ui.fields, left = chosenEffort(line, plan), name = line?.rated ? "Effort (RPE)" : "Reps left";
+  return `<div class="editor">${stepper("mend_load", "Load", f.mend_load ?? row.load, row.unit)}${far(ui, "mend_load")}${stepper("mend_reps", row.each_side ? "Repetitions, each side" : "Repetitions", f.mend_reps ?? row.reps, "", "numeric")}<p class="label">${name}</p>${pills(name, "rir", left, f.rir ?? row.rir ?? "", "rir")}` +
+    `<label class="label" for="note">Note</label><input id="note" data-field="note" maxlength="300" value="${esc(f.note ?? row.note)}" autocomplete="off">${row.max ? p("note", `This set made your ${row.max}. Another load, fewer repetitions or no set at all take it back too.`) + pills("The max that it made", "keepmax", [["no", "Take it back too"], ["yes", "Keep it"]], f.keepmax ?? "no", "keepmax") : ""}` +
+    `${button("Keep the change", `id="mend_keep" data-do="mend_keep" data-id="${row.id}"`, "main")}<div class="row">${button("Remove this set", `id="remove" data-do="remove" data-id="${row.id}"`)}</div></div>`;
 }
 
 const thenList = ({now}) => now.then.length ? `<section class="list" aria-labelledby="then_head"><h2 id="then_head">Then</h2><ul>${now.then.map(each => `<li><span>${esc(each.title)}</span><span class="soft">${each.times > 1 ? `${each.times} sets of ` : ""}${esc(each.words)}</span></li>`).join("")}</ul></section>` : "";
@@ -364,7 +409,7 @@ function free({plan, ui, now}) {
   if (!plan.lifts.length) return "";
   const f = ui.fields, lift = besides(plan, now, f.free_lift);
   return `<details id="free" class="list" ${ui.freeOpen ? "open" : ""}><summary>Another set, beside the plan</summary><div class="editor"><label class="label" for="free_lift">Lift</label><select id="free_lift" data-field="free_lift">${plan.lifts.map(each => `<option value="${esc(each.id)}" ${each.id === lift.id ? "selected" : ""}>${esc(each.title)}</option>`).join("")}</select>${p("note", lift.note)}${p("small", lift.last ? `Last time: ${lift.last}` : "")}` +
-    `${now.next.line?.body ? "" : weigh({plan, ui, now}, {body: lift.body && !plan.body_known})}${stepper("free_load", lift.body ? "Added load" : "Load", f.free_load ?? lift.load, lift.unit)}${far(ui, "free_load")}${stepper("free_reps", "Repetitions", f.free_reps ?? lift.reps, "", "numeric")}<label class="label" for="free_note">Note</label><input id="free_note" data-field="free_note" maxlength="300" autocomplete="off" value="${esc(f.free_note ?? "")}">${button(ui.freeAsked ? `Yes, log ${lift.reps} × ${lift.near.find(each => each.load === lift.load)?.words || `${lift.load} ${lift.unit}`}` : "Log it", 'id="free_log" data-do="free_log"', "second")}</div></details>`;
+    `${now.next.line?.body ? "" : weigh({plan, ui, now}, {body: lift.body && !plan.body_known})}${stepper("free_load", lift.body ? "Added load" : "Load", f.free_load ?? lift.load, lift.unit)}${far(ui, "free_load")}${stepper("free_reps", lift.each_side ? "Repetitions, each side" : "Repetitions", f.free_reps ?? lift.reps, "", "numeric")}<label class="label" for="free_note">Note</label><input id="free_note" data-field="free_note" maxlength="300" autocomplete="off" value="${esc(f.free_note ?? "")}">${button(ui.freeAsked ? `Yes, log ${times(lift)}${lift.near.find(each => each.load === lift.load)?.words || `${lift.load} ${lift.unit}`}` : "Log it", 'id="free_log" data-do="free_log"', "second")}</div></details>`;
 }
 
 const sessions = (head, id, rows, more) => rows.length ? `<section class="list" aria-labelledby="${id}"><h2 id="${id}">${head}</h2><ul>${rows.map(each => `<li class="session"><span><b>${esc(each.title)}</b><br><span class="soft">${esc(dayWords(each.due))}</span></span><div class="row">${button(more ? "Do it now" : "Begin", `id="begin_${each.id}" data-act="begin" data-session="${each.id}" aria-label="${more ? "Do it now" : "Begin"}: ${esc(each.title)}"`)}${more ? button("Skip it", `id="skip_${each.id}" data-do="skip" data-session="${each.id}" aria-label="Skip: ${esc(each.title)}"`, "plain") : ""}</div></li>`).join("")}</ul></section>` : "";

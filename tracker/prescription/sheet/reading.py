@@ -7,12 +7,14 @@ from collections.abc import Mapping
 from dataclasses import replace
 from datetime import date
 from functools import lru_cache
+from itertools import pairwise
 from typing import Any
 
 from tracker.prescription.sheet.asks import Asker, Choice
 from tracker.prescription.sheet.clock_ways import as_piece, lift_on_clock
 from tracker.prescription.sheet.days.dates import full_date
 from tracker.prescription.sheet.days.in_order import in_order, near
+from tracker.prescription.sheet.days.parts_of_day import is_later, with_part
 from tracker.prescription.sheet.days.weekdays import any_weekday, day_of_sentence
 from tracker.prescription.sheet.lines.line import Line
 from tracker.prescription.sheet.lines.marks import KEYS
@@ -33,6 +35,7 @@ from tracker.prescription.sheet.words.usual_loads import (
     SETS_IN_MASS,
     usual_unit,
 )
+from tracker.prescription.sheet.written.accounts import ask_of_numbers
 
 
 def read(text: str, *, name: str = "", answers: Mapping[str, str] | None = None, today: date | None = None) -> Reading:
@@ -70,12 +73,15 @@ def _read(text: str, answers: tuple[tuple[str, str], ...], today: date | None) -
     drafts = list(walker.sessions)
     for draft in drafts:
         draft.items = [_words_only(item) for item in draft.items if not isinstance(item, TextDraft) or item.lines]
+    for lift in (item for draft in drafts for item in draft.items if isinstance(item, LiftDraft)):
+        lift.settle_reference()
     drafts = _hoist(walker, drafts)
     _day_said(drafts, lines)
     made: list[tuple[Session, dict[int, int]]] = []
-    for draft in _weeks_apart(drafts):
+    for draft in _parts_named(_weeks_apart(drafts)):
         made.append(_session(draft, asker, defaults, today))
     sessions = in_order([session for session, _ in made])
+    ask_of_numbers(lines, sessions, asker)
     notes = list(walker.notes)
     if not sessions:  # words alone
         words = notes or [harmless(line.raw).strip() for line in lines if line.raw.strip()]
@@ -161,6 +167,20 @@ def _day_said(drafts: list[SessionDraft], lines: list[Line]) -> None:
     own = words if day_of_sentence(words) is not None else re.split(_SETS_BEGIN, own, maxsplit=1)[0][:60]
     words = "\n".join([*above, own]).strip()
     draft.weekday = day_of_sentence(words[:1].upper() + words[1:])
+
+
+def _parts_named(drafts: list[SessionDraft]) -> list[SessionDraft]:
+    """Let sessions that share a day bear the part of it in their titles; another day's stay as they are."""
+    for before, now in pairwise(drafts):
+        same = (before.on, before.month_day, before.weekday) == (now.on, now.month_day, now.weekday)
+        if (
+            same
+            and now.week in (None, before.week)
+            and now.day in (None, before.day)
+            and is_later(now.part, before.part)
+        ):
+            before.title, now.title = with_part(before.part, before.title), with_part(now.part, now.title)
+    return drafts
 
 
 def _weeks_apart(drafts: list[SessionDraft]) -> list[SessionDraft]:

@@ -8,6 +8,7 @@ from datetime import date
 
 from tracker.prescription.sheet.asks import Asker
 from tracker.prescription.sheet.days.dates import DATE_AT, date_of, full_date
+from tracker.prescription.sheet.days.parts_of_day import ALONE, LEADS, PARTS
 from tracker.prescription.sheet.days.weekdays import (
     DAYS,
     HOUR,
@@ -28,7 +29,7 @@ _DAY = re.compile(
     re.IGNORECASE,
 )
 _WEEKDAY = re.compile(
-    rf"(?:on\s+|am\s+)?(?P<n>{DAYS})\b(?:\s*(?P<when>morning|evening|night|noon|am\b|pm\b|abend|früh))?(?:\s*\((?P<par>[^()]{{1,40}})\))?\.?",
+    rf"(?:on\s+|am\s+)?(?P<n>{DAYS})\b(?:\s*(?P<when>(?:{PARTS})(?![\w-])))?(?:\s*\((?P<par>[^()]{{1,40}})\))?\.?",
     re.IGNORECASE,
 )
 # A day in a frame: "[Monday]", "Day: Monday"
@@ -52,6 +53,7 @@ _SHORT_DAY = re.compile(
     rf"(?P<n>{SHORT_DAYS})(?:\.?,?:?(?:\s+-)?\s*$|(?=:)|\.?,?\s+(?=\d{{1,2}}\.\s?\d)|\.?,?\s+-\s|\.?,?(?={HOUR.pattern}\s*$))",
     re.IGNORECASE,
 )
+_OF_SESSION = re.compile(r"(?:session|training|einheit)\b", re.IGNORECASE)
 _NAMED = re.compile(r"\s*\((?P<n>[^()]{2,60})\)\s*:?\s*")
 _SEPARATED = re.compile(r"\s*(?:[:.)\]|,-]+(?=\s|$)|/(?=\s)|\.(?=\s|$))?\s*")
 
@@ -67,6 +69,8 @@ class Heading:
     month_day: tuple[int, int] | None = None
     rest: str = ""  # what follows on the line
     alone: bool = False  # nothing follows, or a sign that parts a heading from its title
+    part: str = ""  # of the day: morning, PM, 18:30
+    session: bool = False  # its number is that of a session: of one day, where that is named above it
 
     @property
     def week_only(self) -> bool:
@@ -82,7 +86,7 @@ def day_heading(text: str, asker: Asker, line: int, *, loose: bool = False) -> H
         line: The line's number.
         loose: Whether two letters are enough for a weekday, as in a table.
     """
-    at, week, day, weekday, on, month_day = 0, None, None, None, None, None
+    at, week, day, weekday, on, month_day, part, session = 0, None, None, None, None, None, "", False
     if led := _LED.match(text):  # "Track Tues: 6x400"
         text = text[led.end() :]
     if last := _LAST_WORD.fullmatch(text):
@@ -101,7 +105,7 @@ def day_heading(text: str, asker: Asker, line: int, *, loose: bool = False) -> H
         day = int(word) if word.isdigit() else "abcd".index(word) + 1
         if not 1 <= day <= 31:
             return None
-        at = found.end()
+        at, session = found.end(), _OF_SESSION.match(text) is not None
         if named := _NAMED.fullmatch(text, at):  # "Day 1 (gym)"
             return Heading(week, day, rest=named["n"].strip(), alone=True)
     after = _SEPARATED.match(text, at)
@@ -111,6 +115,7 @@ def day_heading(text: str, asker: Asker, line: int, *, loose: bool = False) -> H
             found = None
         else:
             weekday, at = weekday_of(found["n"]), found.end()
+            part = found["when"] or (found["par"] if found["par"] and ALONE.fullmatch(found["par"]) else "")
     elif (
         weekday is None
         and (found := _SHORT_DAY.match(text, start))
@@ -126,7 +131,7 @@ def day_heading(text: str, asker: Asker, line: int, *, loose: bool = False) -> H
     elif at == 0 and (slip := slip_of_weekday(text.strip(" :.*#"))) is not None:
         return Heading(weekday=slip, alone=True)
     if weekday is not None and (hour := HOUR.match(text, at)):
-        at = hour.end()
+        at, part = hour.end(), part or hour[0].strip()
     after = _SEPARATED.match(text, at)
     start = after.end() if after and at else at
     found = DATE_AT.match(text, start)
@@ -148,7 +153,12 @@ def day_heading(text: str, asker: Asker, line: int, *, loose: bool = False) -> H
         on = full_date(text)  # "Session 3, block B, 2026-12-01"
     end = re.compile(_END).match(text, at)
     rest = text[end.end() if end else at :].strip()
-    return Heading(week, day, weekday, on, month_day, rest, end is not None or not rest)
+    alone = end is not None or not rest
+    if (weekday is not None or on is not None or month_day is not None) and (behind := ALONE.fullmatch(rest)):
+        part, alone = behind["part"], True
+    elif weekday is not None and (behind := LEADS.match(rest)):
+        part, rest = behind["part"], rest[behind.end() :]
+    return Heading(week, day, weekday, on, month_day, rest, alone, part, session)
 
 
 def _ends(text: str, at: int) -> bool:

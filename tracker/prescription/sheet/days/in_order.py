@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import date, timedelta
 
+from tracker.prescription.sheet.days.parts_of_day import is_later
 from tracker.prescription.sheet.model import Session
 
 
@@ -33,6 +34,9 @@ def in_order(sessions: list[Session]) -> list[Session]:
     for place, session in enumerate(kept):
         before = found[-1] if found else None
         now = session
+        if before is not None and _of_one_day(before, now):
+            found.append(replace(now, on=before.on, week=before.week, weekday=before.weekday, day=before.day))
+            continue
         if now.on is None and now.weekday is None and now.day is None and now.week is None:
             if before is not None and before.on is not None:
                 now = replace(now, on=before.on + timedelta(days=1))
@@ -61,3 +65,12 @@ def in_order(sessions: list[Session]) -> list[Session]:
         found.append(now)
     del week
     return found
+
+
+def _of_one_day(before: Session, now: Session) -> bool:
+    """Whether a session is of a later part of the day of the one before it: no weekday that comes round again."""
+    if not is_later(now.title, before.title) or now.week not in (None, before.week):
+        return False
+    if now.on is not None or before.on is not None:
+        return now.on in (None, before.on) and now.weekday is None and now.day is None
+    return now.weekday in (None, before.weekday) and now.day in (None, before.day)

@@ -99,4 +99,28 @@ def day_of_sentence(text: str) -> int | None:
             shut = other is not None and _SHUT.fullmatch(other[0]) is not None
             if day is not None and (not other or (shut and _ALL_THE_SAME.search(part, named.end()))):
                 found.add(day)
+    if not found and any_weekday(text) is None:
+        return _short_told(text)
     return found.pop() if len(found) == 1 else None
+
+
+# A day in small letters beside words that say what is done on it: "ok wed plan", "plan for wed", "tmrw is fri"
+_PLANNED = r"(?:plan|session|class|workout|training|wod|crew|gang|team|lot|people|morning|evening|night|fun|sheet|strength|lifting|gym)"
+_SHORT_NAMES = r"(?P<d>mon|tues?|wed|thurs?|thu|fri|sat|sun)"
+_SHORT_TOLD = re.compile(
+    rf"(?:\b(?:{_PLANNED}|ok(?:ay)?|hi|hey|hello|tmrw|tomorrow|today|happy)(?: (?:is|for|on|this|the|plan))*|^\W*(?:on|for|this)) {_SHORT_NAMES}\b(?!['’])"
+    rf"|^\W*(?:[a-z]+ ){{0,2}}?{_SHORT_NAMES.replace('<d>', '<e>')} {_PLANNED}\b",
+    re.IGNORECASE,
+)
+_PLAYED = re.compile(r"\bfri-?yay\w*|\b(?P<d>mon|tues|wednes|thurs|fri|satur|sun)day+\b", re.IGNORECASE)
+
+
+def _short_told(text: str) -> int | None:
+    """Return the weekday that the first words of a text name in short, or in play, beside what is done on it."""
+    if played := _PLAYED.search(text[:60]):
+        word = played["d"] or "fri"
+        return weekday_of(word)
+    first = re.split(r"[.!?;]\s|\n|\d", text, maxsplit=1)[0][:60]
+    named = {(each["d"] or each["e"]).lower()[:3] for each in _SHORT_TOLD.finditer(first)}
+    other = _OTHER_BEFORE.search(first) or _OTHER_BEHIND.search(first)
+    return weekday_of(named.pop()) if len(named) == 1 and not other else None

@@ -40,5 +40,24 @@ def _sets_begin(tokens: list[Token], place: int) -> bool:
 
 
 _NO_SLIPS = frozenset(
-    {"then", "that", "with", "plus", "and", "for", "the", "main", "work", "back", "top", "last", "heavy", "light"}
+    {
+        "then",
+        "that",
+        "with",
+        "plus",
+        "and",
+        "for",
+        "the",
+        "main",
+        "work",
+        "back",
+        "top",
+        "last",
+        "heavy",
+        "light",
+        "single",
+        "singles",
+        "double",
+        "triple",
+    }
 )

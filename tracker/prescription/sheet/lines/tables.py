@@ -14,6 +14,7 @@ from tracker.prescription.sheet.lines.columns import Columns, columns_of, is_rul
 from tracker.prescription.sheet.lines.levels import levels_apart
 from tracker.prescription.sheet.lines.line import Line
 from tracker.prescription.sheet.lines.option_table import OptionColumns, option_columns
+from tracker.prescription.sheet.lines.same_days import same_days
 from tracker.prescription.sheet.lines.short_days import (
     dated_sets,
     weekdays_by_letters,
@@ -126,6 +127,7 @@ def lines_of(text: str, asker: Asker) -> list[Line]:
         for line in plain
     ]
     plain = dated_sets(weeks_of_labels(weeks_in_rows(plain)))
+    plain = same_days(plain)
     plain = told_beside(levels_apart(_blocks_of_lifts(plain), asker), asker)
     hours = timetable_of([(line.number, line.text) for line in plain])
     plain = [replace(line, text=hours[line.number]) if hours.get(line.number) else line for line in plain]
@@ -306,6 +308,10 @@ def _is_day(cell: str) -> bool:
 
 _SETS_CELL = re.compile(r"\d ?[x×*] ?\d")
 _REST_CELL = re.compile(r"\s*(?:rest|pause|tempo)\b", re.IGNORECASE)
+# A load alone: what the sets before it are done with
+_LOAD_CELL = re.compile(r"\s*@? ?\d{1,3}(?:[.,]\d{1,2})? ?(?:kg|lbs?|%)\s*", re.IGNORECASE)
+_NAME_CELL = re.compile(r"[^\W\d_][^\W\d_ -]*(?:[ -][^\W\d_]+){0,3}")
+_LONG_CELL = re.compile(r"\s*\d{1,2} ?[x×*] ?\d{1,4} ?(?:s|secs?|m|min|cals?|'|\")(?!\w)", re.IGNORECASE)
 _LENGTH_CELL = re.compile(r"\d{1,2}:[0-5]\d|\d{1,3} ?(?:s|sec|min|mins|'|\")\.?", re.IGNORECASE)
 
 
@@ -344,7 +350,15 @@ def _row(line: Line, cells: list[str], lines: list[Line], place: int) -> list[Li
             continue
         cell = f"rest {typed.strip()}" if 0 <= counted < at and _LENGTH_CELL.fullmatch(typed.strip()) else typed
         if cell.strip(" -–.") and cell.strip().lower() not in ("rest", "off", "-", "pause", "x"):
-            if found and counted >= 0 and at > counted and _REST_CELL.match(cell):  # it belongs to the sets before it
+            if found and not found[-1].day and _NAME_CELL.fullmatch(found[-1].text.strip()) and _LONG_CELL.match(cell):
+                found[-1] = replace(found[-1], text=f"{found[-1].text} {cell}")  # "Plank | 3 x 45 s"
+                continue
+            if (
+                found
+                and counted >= 0
+                and at > counted
+                and (_REST_CELL.match(cell) or (_LOAD_CELL.fullmatch(cell) and _SETS_CELL.search(found[-1].text)))
+            ):  # it belongs to the sets before it
                 found[-1] = replace(found[-1], text=f"{found[-1].text}, {cell}")
                 continue
             found += [blank, Line(line.number, line.raw, cell, cell=True)]

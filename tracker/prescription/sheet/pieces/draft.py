@@ -37,6 +37,10 @@ def _with_loads_of_before(moves: list[Movement]) -> list[Movement]:
     return found
 
 
+# What is written down is the time it took
+_TIMED = re.compile(
+    r"\b(?:total|finish(?:ing)?|final|overall) times?\b(?! ?cap)|\bscore (?:is|=|:)? ?(?:the |your )?(?:total )?time\b|\bwrite (?:down )?(?:the |your )time\b"
+)
 _SAME_LOAD = re.compile(
     r"\bsame (?:bell|bar|barbell|kb|kettlebell|db|dumbbell|ball|sandbag|weight|load)s?\b|\bmit (?:der|dem) gleichen\b"
 )
@@ -124,6 +128,8 @@ class PieceDraft:
             kind, moves, fields = block
         if kind is None:
             kind = self._kind(fields)
+        if kind == "unscored" and moves and _TIMED.search(" ".join(self.notes).lower()):
+            kind = "for time"
         if (
             kind in (None, "unscored")
             and not self.said_time

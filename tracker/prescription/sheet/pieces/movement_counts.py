@@ -32,6 +32,14 @@ class Counts(Loads):
         )
         return None
 
+    def _half(self, token: Token) -> bool | None:
+        """`10 DB snatches 22.5`: a number with a half behind a counted movement that takes a load is that load."""
+        entry = known(self.now.name) if self.now.name else None
+        loaded = entry is not None and entry.implement not in ("body", "machine") and entry.measure == "reps"
+        return (
+            self._mass([token.value], self.unit, 1) if loaded and self.now.counted and self.now.load is None else False
+        )
+
     def _two_loads(self, token: Token) -> bool:
         """`thrusters 42.5 30`, `wall balls 9 and 6`, as they are spoken: two loads behind the name of what takes one."""
         entry = known(self.now.name) if self.now.name else None
@@ -75,7 +83,7 @@ class Counts(Loads):
         if self._two_loads(token) or self._other_load(token):
             return None
         if not self._ok(token.value):
-            return False
+            return self._half(token)
         following = self._next()
         if (
             following is not None

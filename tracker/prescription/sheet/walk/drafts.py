@@ -28,6 +28,10 @@ from tracker.units import Mass, plain
 TRAINING_MAX = Decimal(90)  # per cent of the 1RM, where a sheet does not say; common practice
 
 
+# A rep-max in brackets, or in a cell of its own, behind a lift's name
+_REFERENCE = re.compile(r"[(|\[;]\s*%?\s*(?:of )?\d{1,2} ?RM\s*[)|\];]", re.IGNORECASE)
+
+
 def _told_again(groups: list[Group]) -> list[Group]:
     """Sets that are told once more on a later line, then with their load, are the same sets: `4x8`, `4x8 @ 65 %`."""
     if len(groups) < 2 or not all(isinstance(group, SetGroup) for group in groups):
@@ -79,6 +83,21 @@ class LiftDraft:
     @property
     def name(self) -> str:
         return " + ".join(self.names)
+
+    def settle_reference(self) -> None:
+        """`Bench press (1RM)` above percentages says what these are of; it is no test that comes before them."""
+        first, more = (self.groups[0], self.groups[1:]) if self.groups else (None, [])
+        more = [*more, *(each for groups in self.weeks.values() for each in groups)]
+        if (
+            isinstance(first, FindMax)
+            and not first.heavy
+            and first.within_s is None
+            and self.of is None
+            and more
+            and all(isinstance(each, SetGroup) and isinstance(each.load, Percent) for each in more)
+            and any(_REFERENCE.search(typed) for typed in self.text[:1])
+        ):
+            self.groups, self.of = self.groups[1:], Of(first.reps)
 
     @property
     def empty(self) -> bool:
@@ -288,6 +307,7 @@ class SessionDraft:
 
     line: int = 0
     title: str = ""
+    part: str = ""  # of its day, where the sheet names one
     week: int | None = None
     day: int | None = None
     weekday: int | None = None

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from tracker.prescription.sheet.days.headings import OF_WHAT, Heading
+from tracker.prescription.sheet.days.parts_of_day import is_later
 from tracker.prescription.sheet.days.sections import Section, section_heading
 from tracker.prescription.sheet.lifts.sets_found import SETS_KINDS
 from tracker.prescription.sheet.lines.line import Line
@@ -36,7 +37,25 @@ class Headings(Parts):
 
     join_parts = False  # the lifts of this line are done in turn
 
+    def _part_of_day(self, line: Line, part: str) -> bool:
+        """Begin another session of the same day, or name the part of the day of this one; False where it is neither."""
+        before = self.session
+        if before.part and not is_later(part, before.part):
+            return False
+        if any(not isinstance(item, TextDraft) for item in before.items):
+            self._end_session()
+            self.session.headed, self.session.line = before.headed, line.number
+            self.session.week, self.session.day, self.session.weekday = before.week, before.day, before.weekday
+            self.session.on, self.session.month_day = before.on, before.month_day
+        self.session.part = part
+        self.section, self.label, self.open, self.target = "", "", None, None
+        self._role(line, "day")
+        return True
+
     def _day(self, line: Line, heading: Heading) -> bool:
+        named = self.session.weekday is not None or self.session.on is not None
+        if heading.session and heading.weekday is None and heading.on is None and heading.week is None and named:
+            return self._part_of_day(line, f"Session {heading.day}")
         new = heading.weekday is not None and not self.session.items
         before = self.session.weekday
         headed = re.match(r"[a-z]{3,12}: ", heading.rest, re.IGNORECASE) is not None  # "Sat erg: 30 min ..."
@@ -52,6 +71,7 @@ class Headings(Parts):
             and heading.week is None
             and self.session.items
             and not self.gap
+            and not is_later(heading.part, self.session.part)
         )
         if again or (heading.on is not None and heading.on == self.session.on and heading.rest):
             self._role(line, "day")  # the date again, before each row of it
@@ -79,6 +99,7 @@ class Headings(Parts):
             heading.on,
             heading.month_day,
         )
+        session.part = heading.part
         if heading.on is not None:
             session.week = None
         self.section, self.label, self.open, self.target = "", "", None, None

@@ -247,7 +247,7 @@ class Lifts(LiftNames):
             and not re.search(r"\b(?:strength|lift|is|are|we|piece|do|today|tonight|now|on to|next)\b", own)
         ):
             return False
-        if not self.prose and len(words) > 5:
+        if not self.prose and len(words) > 5 and not re.search(r"\bwe (?:test|do|have|start|begin|lift)\b", own):
             return False
         if not self._sets_follow(line) and (above := self._same_below()) is not None:
             lift, _ = self._named_lift(line, tokens, names)

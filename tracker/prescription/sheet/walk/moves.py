@@ -80,6 +80,19 @@ class Moves(Intervals):
                 found.append(replace(token, kind="mass2", value=(loads, "", 2)))
                 continue
             if (
+                token.kind == "setsx"
+                and piece is not None
+                and bool(piece.fields)
+                and token.value[0] == 2
+                and token.value[2] == "plain"
+                and 6 <= token.value[1][0] <= 60
+                and following is None
+                and tokens[0].kind in ("num", "dist", "cal")
+                and _counted_name(tokens[:place])
+            ):  # "200 m farmers 2x24"
+                found.append(replace(token, kind="mass2", value=([Decimal(token.value[1][0])], "", 2)))
+                continue
+            if (
                 token.kind == "amrap"
                 and token.value
                 and piece is not None

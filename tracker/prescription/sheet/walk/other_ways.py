@@ -36,6 +36,11 @@ _EDIT_LOAD = re.compile(
 _ALL_LIFTS = re.compile(
     r"\W*(?:everything|all(?: of (?:it|this|them))?(?: sets| lifts)?|every set)(?: (?:is|are|today))? (?:at|@|with|to)? ?(?P<e>(?:(?:rpe|rir) ?\d|\d(?:\.5)? ?(?:-\d)? ?(?:rpe|rir|(?:reps? )?in (?:the )?(?:tank|reserve)))[^,;.]*)(?:[,;.]|$)"
 )
+# What is done by those whom something hurts, or who cannot: "if your wrists are unhappy, ..."
+_FOR_SOME = re.compile(
+    r"\W*(?P<when>(?:if|when|anyone|anybody|those|whoever|people|for (?:those|anyone))\b[^,:;]{2,60}?"
+    r"\b(?:unhappy|sore|hurt\w*|pain\w*|ach\w+|cranky|tight|stiff|bad|bother\w*|complain\w*|can'?t|cannot|don'?t like|not able|no good)\b[^,:;]{0,40})[,:]\s*(?P<rest>.+)"
+)
 _REST_OF = re.compile(
     r"\W*(?:and )?rest .{1,16}? (?:on|for|between) (?:the )?(?P<a>[a-z][a-z -]{2,20}?)(?:\s{2,}|\s*(?:[,.!;]|$))"
 )
@@ -103,6 +108,27 @@ class OtherWays(Sets):
         if words := left_words(read.left):
             lift.notes.append(words)
         lift.text.append(line.raw.rstrip())
+        self._role(line, "alternative", lift)
+        return True
+
+    def _for_some(self, line: Line, text: str) -> bool:
+        """`if your wrists are unhappy, goblet squats 4x8 are fine` behind a lift is another way of it, for these people."""
+        found, lift = _FOR_SOME.match(text), self._last_item()
+        if found is None or not isinstance(lift, LiftDraft) or lift.empty:
+            return False
+        tokens = tokens_of(found["rest"])
+        names = [token for token in tokens if token.kind == "name"]
+        read = read_sets([token for token in tokens if token.kind != "name"], self._scene(line))
+        if len(names) != 1 or not read.groups:
+            return False
+        name, entry = as_lift(names[0])
+        implement = implement_of(tokens, names[0]) or (entry.implement if entry is not None else "other")
+        groups = tuple(replace(group, line=line.number) for group in read.groups)
+        made = cast("Implement", implement if implement != "?" else "other")
+        lift.alternatives.append(Alternative(made, "own", first_up(name), groups, found["when"].strip(), line.number))
+        if line.raw.rstrip() not in lift.text:
+            lift.text.append(line.raw.rstrip())
+        lift.notes.append(text.strip())
         self._role(line, "alternative", lift)
         return True
 

@@ -86,6 +86,10 @@ class Pieces(BareTimes):
         if not head.clock and len(names) > 1 and (time := self._time_before(tokens, own, head)):
             self._filled_by(line, time, tokens[: tokens.index(time) + 2], own, head)
             return True
+        if not head.clock and not names and self._cap_alone(line, tokens, head):
+            head.fields["kind"], head.clock = "for time", True
+            self.open = self.open if isinstance(self.open, PieceDraft) else None
+            return True
         if head.clock:
             self._talking_pace(tokens, own, head)
             if open_piece is not None and not open_piece.moves and "kind" not in open_piece.fields:
@@ -141,6 +145,17 @@ class Pieces(BareTimes):
                 return bool(names) or self._moves_follow(line) or "time" in kinds
         return False
 
+    def _cap_alone(self, line: Line, tokens: list[Token], head: Head) -> bool:
+        """Whether a line says no more than a time cap, right above movements with their counts: `TC 14`."""
+        piece = self.open_piece
+        return (
+            set(head.fields) == {"cap_s"}
+            and not self.windows
+            and all(token.kind in ("cap", "sep") for token in tokens)
+            and (piece is None or (bool(piece.moves) and self.gap))
+            and self._moves_follow(line, counted=True)
+        )
+
     def _talking_pace(self, tokens: list[Token], own: str, head: Head) -> None:
         """`10 minutes at talking pace, go round and round ... No score`: rounds that nobody counts."""
         below = " ".join(other.text.lower() for other in self.lines[self.at + 1 : self.at + 8])
@@ -154,6 +169,15 @@ class Pieces(BareTimes):
 
     def _piece_head(self, line: Line, tokens: list[Token], head: Head, own: str, label: str) -> bool:
         piece = self.open_piece
+        if (
+            piece is not None
+            and not piece.moves
+            and piece.fields.get("kind") == "for time"
+            and piece.fields.get("rounds")
+            and head.fields.get("kind") == "work and rest"
+        ):  # "3 rounds each for time. Work 4:00, rest 2:00"
+            head.fields = {"rest_s": head.fields.get("rest_s", 0)}
+            head.clock = False
         fresh = (
             piece is None
             or bool(piece.moves)

@@ -315,6 +315,8 @@ class Sentences(Keys):
         text = self._in_place(text)
         if self._about_item(line, text) or self._substitute(line, text) or self._hints(line, text):
             return True
+        if self._for_some(line, text):
+            return True
         if self._corrects(line, text):
             return True
         if _NOT_TESTING.match(text):

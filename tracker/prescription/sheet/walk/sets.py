@@ -98,6 +98,7 @@ class Sets(Look):
             lift.count, lift.groups = alone.sets, []  # "4 sets:" above "5 reps @ 75 %"
         lift.groups = ramped(rep_out_last(lift.groups, groups, plain(line.text)), plain(line.text))
         lift.groups = in_their_turn(by_their_reps(lift.groups, plain(line.text)), plain(line.text))
+        lift.groups = _there(lift.groups, plain(line.text)) if groups else lift.groups
         taken = {_amount(group.load) for group in lift.groups if isinstance(group, SetGroup)}
         if groups and (unused := [load for load in read.loads if _amount(load) not in taken]):
             self._ask_beside(line, ", ".join(load_words_of(load) for load in unused))  # a second load, told of no set
@@ -310,6 +311,25 @@ def in_their_turn(groups: list[Any], text: str) -> list[Any]:
     if len(told) < 2 or not isinstance(group, SetGroup) or group.sets != sum(count for count, _ in told):
         return groups
     return [replace(group, sets=count, load=Percent(amount, of_load(group))) for count, amount in told]
+
+
+_THERE = re.compile(
+    r"\b(?:\d|singles?|doubles?|triples?|reps?|sets?) (?:there|(?:at|with) (?:that|it|this|the same)(?: (?:weight|load|bar))?)\b"
+)
+
+
+def _there(groups: list[Any], text: str) -> list[Any]:
+    """Give sets that are told behind others, with no load but "there", the load of these: `80 % for 2, then 3 doubles there`."""
+    if not _THERE.search(text):
+        return groups
+    found: list[Any] = []
+    for group in groups:
+        last = found[-1] if found else None
+        if isinstance(group, SetGroup) and isinstance(last, SetGroup) and group.load is None and group is groups[-1]:
+            found.append(replace(group, load=last.load))
+        else:
+            found.append(group)
+    return found
 
 
 def _amount(load: Any) -> Any:

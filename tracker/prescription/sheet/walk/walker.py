@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from tracker.prescription.sheet.days.headings import day_heading
+from tracker.prescription.sheet.days.parts_of_day import ALONE, LEADS
 from tracker.prescription.sheet.days.sections import section_heading
 from tracker.prescription.sheet.days.weekdays import without_hour
 from tracker.prescription.sheet.lifts.marks import SET_NUMBER, SUPERSET
@@ -152,6 +153,11 @@ class Walker(Sentences):
             if (not label or label.isalpha()) and not counts
             else None
         )
+        part = (ALONE.fullmatch(text) or LEADS.match(text)) if heading is None else None
+        if part and self._part_of_day(line, part["part"]):
+            text = text[part.end() :].strip()
+            if not text:
+                return
         if heading is None and not self.session.items:
             text = without_hour(text)
         if heading is not None and heading.week_only and self._begins_weeks(heading, line):

@@ -36,11 +36,33 @@ def _in_turn(found: re.Match[str]) -> str:
     return f"{found[1]}:" if _TWO.search(found.string) else found[0]
 
 
+_WHOEVER = r"(?:those|anyone|anybody|everyone|people|whoever|you|someone)(?: who| that)? "
+_TIMES = {"three": 3, "four": 4}
+
+
+def _round_twice(found: re.Match[str]) -> str:
+    times = 2 if found[3] else _TIMES.get(found[4], 0) or int(found[4])
+    return f"{times} rounds, {found[1]} s on / {found[2]} s off"
+
+
 _TWO = re.compile(r"\bi ?go|\bigyg\b|\bygig\b|\bpartners?\b|\bpairs?\b")
 
 _RULES: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]], ...] = tuple(
     (re.compile(pattern), word)
     for pattern, word in (
+        # one set that goes on: "5 or more at 85"
+        (r"\b(\d{1,2}) (?:or|oder|ou|o) (?:more|mehr|plus|más)(?: reps)?(?= ?(?:at|@|bei|à|al) ?\d)", r"\1+"),
+        # what is in each hand
+        (r"(?<=\d)( ?(?:kg|lb)) (?:in |per )?(?:each|either|every) hand\b", r"\1 dumbbells"),
+        # so long at each station, so long to change, so many times round
+        (r"\b(\d{2}) ?(?:s|secs?|seconds?) each,? (?:and )?(\d{1,2}) ?(?:s|secs?|seconds?) (?:to |for )?(?:change|switch|move|rest|swap|transition)\w*(?: over| stations?)?,?(?: (?:go )?(?:round|through)(?: it)? (?:(twice|2 times|2x)|(\d|three|four) ?(?:times|x)))", _round_twice),
+        # who does one thing while the other does another
+        (r"\b(?:p|partner|person|athlete) ?[1a] (?:does |do |is on )?(?=[^.;]*\bwhile (?:p|partner|person|athlete) ?[2b]\b)", ""),
+        (r",? while (?:p|partner|person|athlete) ?[2b] (?:does |do |holds? |is on )?(?:(?:an? )?amrap(?: of)? |max )?", ", "),
+        # an option with its name first: "ring rows for those who don't have pull-ups yet"
+        (rf"^\W*(?P<x>[a-z][a-z -]{{2,30}}?) (?:for|if) {_WHOEVER}(?:don'?t|do not|can'?t|cannot|haven'?t|can not) (?:have |got |do |get |yet )*(?:an? |any |the |your )?(?P<y>[a-z-]{{3,20}}(?: (?!yet\b)[a-z-]{{2,20}})?)(?: yet)?\W*$", r"no \g<y>: \g<x>"),
+        (r"^\W*wer (?:keine?n? |nicht )(?P<y>[a-zäöüß-]{3,20}(?: [a-zäöüß-]{3,20})?) (?:kann|hat|schafft)\W+(?P<x>(?:\d|[a-zäöü]).*)$", r"no \g<y>: \g<x>"),
+        (r"^\W*(?:quien|el que|si) no (?:pueda|puedas|puedes|tenga|tengas|tienes|haga|haces)(?: hacer)? (?P<y>[a-zñáéíóú-]{3,20}(?: [a-zñáéíóú-]{3,20})?)\W+(?P<x>(?:\d|[a-z]).*)$", r"no \g<y>: \g<x>"),
         # slips in the word minutes
         (r"(?<![\d.])(\d{1,2}) ?(?:mi n|m in|mni|imn|mim|mn|minm)\b(?= ?(?:amrap|emom|(?:time ?)?cap|rest|easy|row|run|bike))", r"\1 min"),
         # how it feels stands between how long and what: "8 min easy amrap"
