@@ -130,6 +130,8 @@ PURE = {
     "piece_by_touches": {"movements", "usual_measure", "piece_of"},
     "resting": {"ways_of", "rest_after"},
     "silent": {"rests", "to_ask"},
+    "standing": {"is_standing", "standing_at", "stacks_at"},
+    "standing_miss": {"standing_miss"},
     "singly": {"others_at", "one_at_a_time", "nothing_for", "others", "chosen"},
     "beaten": {"beaten"},
     "not_done": {"not_done", "ended_early"},

@@ -13,7 +13,7 @@ from tracker.desk.maxes.trend import TrendView
 
 KEY = "trend_behind"
 PARTS = {
-    "why": "What moved it", "when": "When to test", "formulas": "Formulas", "foretold": "Did forecasts hold", "done": "Planned and done", "table": "Table",
+    "why": "Why", "when": "When to test", "formulas": "Formulas", "foretold": "Forecasts", "done": "Planned and done", "table": "Table",
 }  # fmt: skip
 
 
@@ -29,7 +29,9 @@ def show(now: Here, view: TrendView, since: date) -> None:
         "done": lambda: ahead_view.plan_done(now, view),
         "table": lambda: trend_tables.table(now, view, since),
     }
-    asked = st.pills("More of this lift", list(PARTS), format_func=PARTS.__getitem__, key=KEY)
+    asked = st.pills(
+        "More of this lift", list(PARTS), format_func=PARTS.__getitem__, key=KEY, label_visibility="collapsed"
+    )
     if asked:
         with st.container(key=f"{KEY}_shown"):
             parts[asked]()

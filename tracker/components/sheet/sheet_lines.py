@@ -157,7 +157,7 @@ def _piece(piece: PieceBlock) -> Iterator[tuple[int, str, list[Became]]]:
             yield line, "option", [Became(first_up(when + movement_words(option).removeprefix(when)))]
 
 
-_SAME_IN_PLURAL = re.compile(r"(?:\bto .*|\bover|s)$")
+_SAME_IN_PLURAL = re.compile(r"(?:\bto .*|(?<![-\w])over|s)$")  # "box jump over", and yet step-overs
 
 
 def movement_words(movement: Movement) -> str:
