@@ -48,6 +48,7 @@ ELSEWHERE = {
     "number behind a complex",
     "loads without a sign",
     "left beside sets: ",
+    "not read: ",
     "number behind ",
 }
 
@@ -97,3 +98,9 @@ def test_no_question_is_missing_from_the_table() -> None:
     told = {row[0] for row in TABLE} | ELSEWHERE
     missing = {key for key in keys_of_source() if not any(each.startswith(key) for each in told)}
     assert missing == set()
+
+
+def test_a_number_beside_a_lift_that_nothing_was_read_of_is_asked_about():
+    (ask,) = read("Bench press 5x5, this time we add 2.5 kg to it").asks
+    assert (ask.key, ask.question) == ("not read: 2.5 kg", "Is '2.5 kg' only said beside it?")
+    assert [each.code for each in (ask.taken, *ask.others)] == ["words", "work"]

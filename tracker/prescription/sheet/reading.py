@@ -81,7 +81,15 @@ def _read(text: str, answers: tuple[tuple[str, str], ...], today: date | None) -
     for draft in _parts_named(_weeks_apart(drafts)):
         made.append(_session(draft, asker, defaults, today))
     sessions = in_order([session for session, _ in made])
-    ask_of_numbers(lines, sessions, asker)
+    printed = {
+        typed
+        for draft in drafts
+        for item in draft.items
+        if (isinstance(item, LiftDraft) and item.strict)
+        or (isinstance(item, PieceDraft) and (item.printed or item.explicit))
+        for typed in item.text
+    }
+    ask_of_numbers([line for line in lines if line.raw.rstrip() not in printed], sessions, asker)
     notes = list(walker.notes)
     if not sessions:  # words alone
         words = notes or [harmless(line.raw).strip() for line in lines if line.raw.strip()]

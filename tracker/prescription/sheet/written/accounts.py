@@ -102,8 +102,9 @@ def _typed(token: Token) -> list[float]:
             return [float(each) for each in cast("Iterable[Any]", parts[0])]
         if token.kind in ("setsxm", "setsxt", "onoff", "amrapx"):
             return [float(each) for each in parts if isinstance(each, int) and not isinstance(each, bool) and each]
-    if token.kind == "list" and value[1] is not None:
-        return [float(value[0][0])]  # it goes on: its first number and its step are kept
+    listed: Any = token.value
+    if token.kind == "list" and listed[1] is not None:
+        return [float(listed[0][0])]  # it goes on: its first number and its step are kept
     return [float(each) for each in _NUMBER.findall(token.text)]
 
 
