@@ -33,7 +33,7 @@ SMALL = """() => [...document.querySelectorAll('[data-testid="stMain"] button')]
   return own && button.innerText && box.width > 0 && (box.height < 43.5 || box.width < 32);
 }).map(button => button.innerText)"""
 NAMELESS = """() => [...document.querySelectorAll('[data-testid="stMain"] :is(input, textarea, select)')].filter(each =>
-  each.type !== 'hidden' && !each.labels?.length && !each.getAttribute('aria-label') && !each.getAttribute('aria-labelledby')
+  each.type !== 'hidden' && !each.closest('[aria-hidden="true"]') && !each.labels?.length && !each.getAttribute('aria-label') && !each.getAttribute('aria-labelledby')
 ).map(each => each.outerHTML.slice(0, 120))"""
 SIZES = (  # CSS px
     (390, 700), (320, 640),  # phones

@@ -10,6 +10,7 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING, Any
 
 import pytest
+from playwright.sync_api import expect
 
 from tests.browser.conftest import Browsing, Phones, at_rest
 from tests.browser.signing_in import (
@@ -102,7 +103,7 @@ def test_a_member_sees_their_own_logs_a_set_and_signs_out(gym: Gym, phone: Any) 
     page.get_by_role("button", name="Sign in with the Quay").wait_for()
     other.get_by_role("button", name="Done").first.click()  # its socket was opened with the cookie that is gone
     other.get_by_role("button", name="Sign in with the Quay").wait_for()
-    assert "Ana" not in other.inner_text("body")
+    expect(other.locator("body")).not_to_contain_text("Ana")
     assert sets_of(gym, "Ana") == before + 1
 
 

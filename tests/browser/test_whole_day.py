@@ -247,7 +247,7 @@ def test_a_clock_that_is_put_away_comes_back_to_the_day(own: Served, phone: Phon
     walk.touch("Start the clock")
     expect(page.locator(".now-head")).to_have_text("Interval 1: row")
     assert page.get_by_role("button", name=re.compile("Round . done")).count() == 0  # nothing to tap
-    page.locator("summary", has_text="The clock started late, or is not needed").tap()
+    page.locator("summary", has_text="Beep, a late start, or no clock").tap()
     walk.rests("opened")
     walk.touch("Put the clock away")
     walk.shows("piece", "Weir")

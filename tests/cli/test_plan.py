@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from datetime import date, timedelta
+from datetime import timedelta
 from decimal import Decimal
 
 import pytest
@@ -20,7 +20,7 @@ def test_a_plan_is_a_sheet_with_loads_and_chances_of_a_member(log, tidemark):
     member, lift = somebody(log, "Wren"), people.add_lift(log, "back squat", "barbell")
     for week in range(8, 0, -1):
         did(log, member, lift, 7 * week, 80, 5, rir=Decimal(2))
-    test = date.today() + timedelta(weeks=6)
+    test = this_day() + timedelta(weeks=6)
     given = ("--lift", SQUAT, "--test", test, "--days", "tue,fri", "--shape", "wave", "--database", log.url)
     answer = tidemark("plan", *given, "--member", "wren", "--json").json
     sheet = parse_sheet(answer["sheet"])

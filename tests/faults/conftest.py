@@ -73,7 +73,7 @@ def small_disk(tmp_path: Path) -> Iterator[Path]:
     if (
         mount is None
         or subprocess.run(
-            [mount, "-t", "tmpfs", "-o", "size=1280k", "tmpfs", str(folder)], check=False, capture_output=True
+            [mount, "-t", "tmpfs", "-o", "size=1536k", "tmpfs", str(folder)], check=False, capture_output=True
         ).returncode
     ):
         pytest.skip("only root may mount a small disk; the tests with RLIMIT_FSIZE and max_page_count run anyway")

@@ -217,7 +217,7 @@ def test_what_makes_no_load_is_put_there_by_name_in_one_touch_and_is_no_machine_
     assert {"Rower", "Bike", "Box", "Pull-up bar"} <= set(at.pills(key=field).options)
     at.pills(key=field).set_value(["rower", "box"]).run()
     assert not at.exception
-    assert [item.label for item in shed(log).of_kind("machine")] == ["rower", "box"]
+    assert sorted(item.label for item in shed(log).of_kind("machine")) == ["box", "rower"]
     assert "+ Machines" in at.pills(key=f"kit_{shed(log).id}_more").options
     assert "machine" not in sore.at_hand_in(
         people.members(log)[0], shed(log)
@@ -226,4 +226,4 @@ def test_what_makes_no_load_is_put_there_by_name_in_one_touch_and_is_no_machine_
     at.pills(key=field).set_value(["box"]).run()
     assert [item.label for item in shed(log).of_kind("machine")] == ["box"]
     at.button(key="frame_undo").click().run()
-    assert at.pills(key=field).value == ["rower", "box"]
+    assert sorted(at.pills(key=field).value) == ["box", "rower"]

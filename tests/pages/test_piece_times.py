@@ -143,7 +143,7 @@ def test_a_result_carries_what_is_about_so_or_unknown(log: Log, anna: MemberReco
 def test_while_the_clock_runs_stop_stands_alone_and_large(show: Open, log: Log, anna: MemberRecord, quarry: PieceRow):
     clocks.start_clock(log, anna.id, quarry.id, this_day(), count_in_s=0, at=moment() - 60)
     at = show(log, "conditioning", anna.id)
-    box = next(each for each in at.expander if each.label == "The clock started late, or is not needed")
+    box = next(each for each in at.expander if each.label == "Beep, a late start, or no clock")
     inside = {each.key for each in box.button}
     assert "clock_away" in inside
     assert not inside & {"clock_stop", "clock_tap"}

@@ -242,7 +242,7 @@ def _did(log: Log, found: ClassRecord, day: date | None, *, as_json: bool) -> No
     past = [each.day for each in days if each.day <= today] or [each.day for each in days[-1:]]
     if not past or (day and day not in {each.day for each in days}):
         known = ", ".join(each.day.isoformat() for each in days[:10]) or "none yet"
-        raise BadInputError("The class has no session then.", where="--day", mend=f"Handed out are: {known}.")
+        raise BadInputError("The class has no session then.", where="--day", mend=f"Its sessions are on: {known}.")
     told = who_did.who_did_it(log, found.id, day or past[0], today=today)
     if as_json:
         say_json({

@@ -19,6 +19,7 @@ from tracker.exchange.problems import Problems
 from tracker.exchange.roster_lists import as_table
 from tracker.exchange.workbook import read_sheet
 from tracker.units import Unit
+from tracker.wording import counted
 
 MOST_ROWS, MOST_BYTES = 2000, 2_000_000  # members of one table; a larger one is something else
 EXAMPLE = "name,unit,place,group"
@@ -78,7 +79,7 @@ def read_roster(content: bytes | str, name: str = "the table") -> Roster:
         )
     if len(body) > MOST_ROWS:
         raise BadInputError(
-            f"There are {len(body):,} members.", where=name, mend=f"Take at most {MOST_ROWS:,} at once."
+            f"There are {counted(len(body), 'member')}.", where=name, mend=f"Take at most {MOST_ROWS:,} at once."
         )
     return Roster(name, _read(body, at, name), tuple(at), ignored)
 

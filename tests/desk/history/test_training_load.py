@@ -125,7 +125,7 @@ def test_a_whole_week_is_set_beside_what_is_usual_and_silent_ones_are_left_out(l
     last = report.last_week
     assert (last.load, last.usual.low, last.usual.high, last.usual.weeks) == (200, 300, 400, 3)
     assert last.stand == "less"
-    assert last.rating_before == 5
+    assert last.usual_rating.middle == 5
     whole = report.usual_of(lambda each: each.week.minutes)
     assert (whole.low, whole.middle, whole.high) == (40, 65, 80)
 

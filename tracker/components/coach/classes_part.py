@@ -32,7 +32,7 @@ def show(now: Here) -> None:
         found = next(each for each in known if each.id == chosen)
         _head(found)
         _who_did(now, found)
-        empty.way_to("sheet", "Hand out a session", icon=":material/assignment:")
+        empty.way_to("sheet", "Give it a session", icon=":material/assignment:")
         _change(now, found)
     else:
         st.info("There is no class yet. A class is a name, who is in it, and when it is.", icon=":material/groups:")
@@ -61,7 +61,7 @@ def _who_did(now: Here, found: ClassRecord) -> None:
             f"{counted(told.unseen, 'member')} keep their log to themselves: nothing of what they do is known here."
         )
     _copy(told)
-    with st.expander("Handed out", key="class_handed", icon=":material/history:"):
+    with st.expander("Sessions given", key="class_handed", icon=":material/history:"):
         for each in hand_out.handed(now.log, found.id):
             by, of = f" by {each.handed_by}" if each.handed_by else "", f", {each.group} alone" if each.group else ""
             st.html(f'<p class="plain">{escape(f"{each.wave}: from {each.started.isoformat()}{by}{of}")}</p>')

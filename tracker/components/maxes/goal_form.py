@@ -17,6 +17,7 @@ from tracker.errors import TidemarkError
 from tracker.log.goals import LiftAim
 from tracker.strength.forecast import MOST_WEEKS
 from tracker.units import Mass, plain
+from tracker.wording import counted
 
 SOME_DAY, ANOTHER = "Some day", "Another day"
 DAYS = {**{f"{weeks} weeks": weeks for weeks in goal_choices.WEEKS}, ANOTHER: 0, SOME_DAY: None}
@@ -70,7 +71,7 @@ def _fields(now: Here, view: TrendView, key: str, *, load: Mass | None = None, b
         f"Another load, in {view.unit}" if loads else f"Your {view.reps}RM is to be, in {view.unit}", key=f"{key}_typed",
         placeholder="such as body + 20" if view.lift.body else "such as 110",
     )  # fmt: skip
-    usual = f"{goal_choices.USUAL_WEEKS} weeks"
+    usual = counted(goal_choices.USUAL_WEEKS, "week")
     when = (ANOTHER if by else SOME_DAY) if changing else usual
     st.session_state.setdefault(f"{key}_by", when)
     st.pills("By", list(DAYS), required=True, key=f"{key}_by")

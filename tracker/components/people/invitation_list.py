@@ -39,7 +39,7 @@ def show(now: Here) -> None:
         )  # fmt: skip
     elif not st.session_state.get(MADE):
         st.caption(
-            "All members sign in or have an invitation. A lost one is removed under Accounts, and made anew here."
+            "All members sign in or have an invitation. A lost one is removed under Accounts, and a new one made here."
         )
     _made()
 

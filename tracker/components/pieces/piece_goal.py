@@ -19,6 +19,7 @@ from tracker.log.goals import PieceAim
 from tracker.log.who import HERE as HOUSEHOLD
 from tracker.log.who import who
 from tracker.strength.forecast import MOST_WEEKS
+from tracker.wording import counted
 
 SOME_DAY, ANOTHER = "Some day", "Another day"
 DAYS = {**{f"{weeks} weeks": weeks for weeks in goal_choices.WEEKS}, ANOTHER: 0, SOME_DAY: None}
@@ -81,7 +82,7 @@ def _fields(now: Here, best: Score, key: str, *, now_wanted: Score | None = None
             st.session_state[f"{key}_score"] = next(iter(offered))
         st.pills("Score", list(offered), key=f"{key}_score")
     st.text_input("Another score" if offered else "The score that you want", key=f"{key}_typed", placeholder=f"such as {told_words(best)}")  # fmt: skip
-    first = (ANOTHER if by else SOME_DAY) if now_wanted is not None else f"{goal_choices.USUAL_WEEKS} weeks"
+    first = (ANOTHER if by else SOME_DAY) if now_wanted is not None else counted(goal_choices.USUAL_WEEKS, "week")
     st.session_state.setdefault(f"{key}_by", first)
     st.pills("By", list(DAYS), required=True, key=f"{key}_by")
     if st.session_state[f"{key}_by"] == ANOTHER:

@@ -90,7 +90,7 @@ def hand_out(
         group_id: read_sheet(log, said, today=today, start=first, answers=answers, by=whose)
         for group_id, said in (local or {}).items()
     }
-    with log.act(f"handed out {title}", whose) as act:
+    with log.act(f"gave {title}", whose) as act:
         found = class_of(act.session, class_id)
         everybody = log_classes.everybody(act.session, class_id)
         if not everybody:
@@ -113,7 +113,7 @@ def hand_out(
             raise BadInputError(
                 f"All of {found.name} have {title} already.", where="class", mend="Nothing is to be done."
             )
-        act.words = f"handed out {title} to {found.name}: {counted(all_given, 'member')}"
+        act.words = f"gave {title} to {found.name}: {counted(all_given, 'member')}"
         if whose is not None:
             log_answers.keep(act, whose, preview.answers)
     return HandedOut(title, found.name, first, all_given, had, tuple(counts))

@@ -12,6 +12,7 @@ from tracker.limits import MOST_RM
 from tracker.prescription.plan.taper import MOST_TAPER
 from tracker.prescription.sheet.model import Implement
 from tracker.units import plain
+from tracker.wording import counted
 
 Shape = Literal["steady", "step", "wave"]
 SHAPES: tuple[Shape, ...] = get_args(Shape)
@@ -47,11 +48,9 @@ class PlanLift:
             lambda: _held(self.start, LEAST_PERCENT, MOST_PERCENT, "{} %", f"{where}, first percentage"),
             lambda: _held(self.end, LEAST_PERCENT, MOST_PERCENT, "{} %", f"{where}, last percentage"),
             lambda: _rising(self.start, self.end, where),
-            lambda: _held(self.sets, 1, MOST_SETS, "{} sets", f"{where}, sets"),
-            lambda: _held(self.reps, 1, MOST_REPS, "{} repetitions", f"{where}, repetitions"),
-            lambda: _held(
-                self.end_reps or self.reps, 1, MOST_REPS, "{} repetitions", f"{where}, repetitions at the end"
-            ),
+            lambda: _held(self.sets, 1, MOST_SETS, "set", f"{where}, sets"),
+            lambda: _held(self.reps, 1, MOST_REPS, "repetition", f"{where}, repetitions"),
+            lambda: _held(self.end_reps or self.reps, 1, MOST_REPS, "repetition", f"{where}, repetitions at the end"),
         )
 
     @property
@@ -82,7 +81,7 @@ class PlanAsk:
     def __post_init__(self) -> None:
         together(
             lambda: _some_lifts(self.lifts),
-            lambda: _held(self.weeks, 1, MOST_WEEKS, "{} weeks", "weeks"),
+            lambda: _held(self.weeks, 1, MOST_WEEKS, "week", "weeks"),
             lambda: _days(self.weekdays),
             lambda: _shape(self.shape),
             lambda: _easier(self.easier_every),
@@ -91,7 +90,9 @@ class PlanAsk:
         )
         if self.ends.toordinal() <= 7 * self.weeks:
             raise BadInputError(
-                f"No calendar goes {self.weeks} weeks before {self.ends}.", where="test day", mend="Choose a later day."
+                f"No calendar goes {counted(self.weeks, 'week')} before {self.ends}.",
+                where="test day",
+                mend="Choose a later day.",
             )
 
     @property
@@ -122,7 +123,7 @@ def _named(name: str) -> None:
 
 def _held(value: int | Decimal, least: int, most: int, words: str, where: str) -> None:
     if not least <= value <= most:
-        said = words.format(plain(Decimal(value)))
+        said = words.format(plain(Decimal(value))) if "{}" in words else counted(int(value), words)
         raise BadInputError(f"{said} can't be planned.", where=where, mend=f"Choose {least} to {most}.")
 
 
@@ -130,7 +131,7 @@ def _rising(start: Decimal, end: Decimal, where: str) -> None:
     if end < start:
         raise BadInputError(
             f"It would fall from {plain(start)} to {plain(end)} %.", where=f"{where}, last percentage",
-            mend="A plan goes up or stays: choose a last percentage that is not lower. The taper takes sets away by itself.",
+            mend="A plan goes up or stays: choose a last percentage that is not lower. The taper has fewer sets by itself.",
         )  # fmt: skip
 
 

@@ -10,6 +10,7 @@ from tracker.prescription.plan.ask import PlanAsk, PlanLift
 from tracker.prescription.plan.layout import PlannedDay, days_of
 from tracker.prescription.sheet import parse_sheet, print_sheet
 from tracker.prescription.sheet.model import FindMax, LiftBlock, Of, Percent, Reps, Session, SetGroup, Sheet
+from tracker.wording import counted
 
 TEST = "Test day"
 
@@ -59,7 +60,7 @@ def _title(ask: PlanAsk) -> str:
     return (
         title
         if len(title) <= MOST_TITLE
-        else f"{ask.weeks} weeks, {'test' if ask.test else 'until'} {ask.ends.isoformat()}"
+        else f"{counted(ask.weeks, 'week')}, {'test' if ask.test else 'until'} {ask.ends.isoformat()}"
     )
 
 
