@@ -45,6 +45,7 @@ else:
     devices.show(now)
 with st.container(key="behind", gap="xsmall"):
     empty.way_to("files", "Files: import, export, back up", icon=":material/folder:")
+    empty.way_to("your_data", "Your data: what is kept, who sees it", icon=":material/shield_person:")
     if runs_it():
         empty.way_to("roster", "Members: a table, invitations, groups", icon=":material/group_add:")
     if who().role == "owner":

@@ -53,6 +53,7 @@ PAGES: tuple[tuple[str, str], ...] = (  # file in pages/, and its name in the na
     ("kit", "Kit"),
     ("preferences", "Preferences"),
     ("files", "Files"),
+    ("your_data", "Your data"),
     ("accounts", "Accounts"),
     ("roster", "Members"),
 )

@@ -92,6 +92,13 @@ def count(session: OrmSession, member_id: str) -> dict[str, int]:
     return {table: len(ids) for table, ids in _theirs(session.connection(), member_id).items() if ids}
 
 
+def count_beside(session: OrmSession, member_id: str) -> tuple[int, int]:
+    """Count what goes with a member beside their records: entries of the history, and facts about them."""
+    entries = select(func.count()).select_from(CHANGES).where(CHANGES.c.member_id == member_id)
+    facts = select(func.count()).select_from(FACTS).where(FACTS.c.key.startswith(of_member(member_id), autoescape=True))
+    return session.scalar(entries) or 0, session.scalar(facts) or 0
+
+
 def named(session: OrmSession, name: str) -> tuple[str, ...]:
     """List what belongs to all and holds the name: a place, a wave, a coach's text."""
     found: list[str] = []

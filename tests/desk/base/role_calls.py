@@ -75,7 +75,18 @@ from tracker.desk.day import next as next_thing
 from tracker.desk.files import check, custody, deletion, export, files_json, foreign, import_sets, take_away
 from tracker.desk.history import journal, silent, training_load, weeks
 from tracker.desk.maxes import estimate_many, estimates, glance, marks, maxes, reasons, rep_maxes, trend
-from tracker.desk.people import accounts, beginning, devices, groups, invitations, kit, people, places, roster
+from tracker.desk.people import (
+    accounts,
+    beginning,
+    devices,
+    groups,
+    invitations,
+    kit,
+    people,
+    places,
+    roster,
+    your_data,
+)
 from tracker.desk.pieces import (
     best_pieces,
     clocks,
@@ -303,6 +314,7 @@ CALLS: dict[str, Call] = {
     "custody.backup": lambda log, t, tmp: custody.backup(str(log.url.database), tmp / "copy.db", force=True),
     "custody.restore": lambda log, t, tmp: custody.restore(str(tmp / "target.db"), _copy(log, tmp)),
     "deletion.what_goes": lambda log, t, tmp: deletion.what_goes(log, t.id),
+    "your_data.of_member": lambda log, t, tmp: your_data.of_member(log, t.id),
     "deletion.copies_holding": lambda log, t, tmp: deletion.copies_holding(log, t.id),
     "deletion.delete_member": lambda log, t, tmp: deletion.delete_member(log, t.id, t.member.name),
     "devices.paired": lambda log, t, tmp: devices.paired(log),

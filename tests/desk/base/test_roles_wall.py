@@ -30,7 +30,7 @@ from tracker.log.who import HERE, NO_MORE, RefusedError, Who, acting, ask_with, 
 LET = {  # of the gym as a whole; the rule of the desk gives the owner's grant, which is taken away here as well
     "backups.make", "backups.rotate", "backups.let_go", "backups.kept", "check.check_log", "custody.backup", "custody.restore",
     "devices.new_code", "devices.end_code", "devices.code_state", "devices.named", "devices.paired", "deletion.delete_member",
-    "deletion.what_goes", "deletion.copies_holding", "take_away.sealed_copy",
+    "deletion.what_goes", "your_data.of_member", "deletion.copies_holding", "take_away.sealed_copy",
     "kit.take_ready_kit", "kit.take_ready_place", "kit.remove_item",  # the coach takes a bar of the gym away that a member had chosen
 }  # fmt: skip
 

@@ -24,11 +24,13 @@ GROUPS: dict[str, tuple[str, ...]] = {  # heading in the sidebar -> pages; what 
     "With the coach": ("report", "coach"),
     "Set up": ("kit", "preferences"),
 }
-BEHIND = frozenset({"files", "accounts", "roster"})  # reached from Preferences: at most twelve stand in the navigation
+BEHIND = frozenset(
+    {"files", "your_data", "accounts", "roster"}
+)  # reached from Preferences: at most twelve stand in the navigation
 ICONS = {
     "today": "today", "sheet": "assignment", "conditioning": "timer", "weights": "fitness_center", "trend": "trending_up",
     "best_marks": "trophy", "load": "bar_chart", "journal": "menu_book", "report": "share", "coach": "groups",
-    "kit": "shelves", "preferences": "tune", "files": "folder", "accounts": "manage_accounts", "roster": "group_add",
+    "kit": "shelves", "preferences": "tune", "files": "folder", "your_data": "shield_person", "accounts": "manage_accounts", "roster": "group_add",
 }  # fmt: skip
 WITHIN_REACH = ("today", "conditioning", "weights", "trend", "journal")
 WITHOUT_A_LOG = ("coach", "sheet", "conditioning", "kit", "preferences")  # of a coach or owner who keeps none
