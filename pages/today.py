@@ -16,6 +16,7 @@ from tracker.components.day import (
     over,
     own_start,
     rating_card,
+    readiness_card,
     rest,
     session_end,
     session_menu,
@@ -114,6 +115,7 @@ with st.container(key="beneath"):  # the rest of the day, each a line of its own
     own_start.save(plan.session, plan)
     if found.kind in ("set", "piece"):
         session_menu.coming(plan)
+    readiness_card.ask(now, day)
     sore_place.ask(now, plan)
     missed.show(now, plan)
     session_menu.show(plan)

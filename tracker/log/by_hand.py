@@ -4,7 +4,7 @@ They go with the member, are undone, and travel in every export and copy. Each k
 it says stands in answers, choices, day_marks, dismissed_cautions and sides, and for those below in the desk.
 
 `SAVED` are sessions of their own that they gave a name, `REST` is how long they rest and how they are told, `SORE` is what
-hurts. The last is the member's alone: the second wall lets nobody else read it (`row_access.py`), whoever shares what.
+hurts, `FEEL` how they are before they train. The last two are the member's alone: the second wall lets nobody else read them (`row_access.py`), whoever shares what.
 """
 
 from __future__ import annotations

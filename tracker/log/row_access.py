@@ -36,7 +36,8 @@ OF_OWNER = {"gym_groups"}  # of these written by the owner's acts alone, since a
 OF_NOBODY = {"log_facts"}  # facts of the log
 CLOSED = {"accounts", "group_coaches"}  # only for the owner's acts
 PRIVATE = "private_to"
-SORE = "sore places"  # entries of history that are nobody's but the member's own, whoever they share their log with
+SORE, FEEL = "sore places", "how one is"
+ALONE = frozenset({SORE, FEEL})  # entries of history that are nobody's but the member's own, whoever they share with
 WALLED = "walled"  # execution option: the one who sends this statement has seen to it
 
 
@@ -281,7 +282,7 @@ def _criteria(seen: frozenset[str], own: str) -> list[Any]:
         with_loader_criteria(MODELS[name], _condition(name, partial(getattr, MODELS[name]), seen), include_aliases=True)
         for name in names
     ]
-    theirs = or_(Change.record != SORE, Change.member_id == own)
+    theirs = or_(Change.record.not_in(sorted(ALONE)), Change.member_id == own)
     return [*found, with_loader_criteria(Change, theirs, include_aliases=True)]
 
 

@@ -33,9 +33,10 @@ SIDE = "sides"  # the same: see log/sides.py
 CHOSEN = "choices"  # the same: see log/choices.py
 DAY_MARK = "day marks"  # the same: see log/day_marks.py
 TICKED = "piece ticks"  # the same: see log/piece_ticks.py
-SAVED, REST, SORE = "saved sessions", "rests", row_access.SORE  # the same: see log/by_hand.py
+SAVED, REST = "saved sessions", "rests"  # the same: see log/by_hand.py
+SORE, FEEL = row_access.SORE, row_access.FEEL  # the same
 SAID = frozenset(
-    {ANSWERED, AWAY, SIDE, CHOSEN, DAY_MARK, SAVED, REST, SORE, TICKED}
+    {ANSWERED, AWAY, SIDE, CHOSEN, DAY_MARK, SAVED, REST, SORE, FEEL, TICKED}
 )  # what members say for themselves, of no table
 TOUCH = "touches"  # entries of history by hand as well, undone with nothing: see log/touches.py
 KINDS = frozenset({*MODELS, *SAID, IMPORTS, FOUND, ACTS, TOLD, TOUCH})  # what an entry of history can be about

@@ -143,7 +143,7 @@ PURE = {
     "unit_today": {"chosen", "seen", "in_unit"},
     "body_percent": {"none_yet", "basis_of", "chosen", "share_of", "open_words", "body_words", "label"},
     "little": {"rests_on_little"},
-    "told": {"is_told_ill"},
+    "told": {"is_told_ill", "limits_told", "read_told"}, "readiness": {"feels_of", "told_of_day"},
     "sore": {
         "words_of", "state_of", "read_state", "lift_named", "replaced", "left_out", "read_lifts", "offers", "at_hand_in", "in_piece",
     },

@@ -58,6 +58,7 @@ def _member(row: ClassRow, pairs: list[Partners], bar: int, day: date) -> str:
     said = [
         f"<p><b>{escape(mark + row.member.name)}</b>{escape(' speak first: ' + ' '.join(about) if about else '')}</p>"
     ]
+    said += [f"<p>Told by {escape(row.member.name)}: {escape(' '.join(row.told.said))}</p>"] if row.told.said else []
     said += _lifts(row, day)
     said += [
         f"<p>{escape(_with(pair, row.member.name, bar))}</p>"

@@ -34,6 +34,7 @@ def show(now: Here, plan: DayPlan) -> None:
             return
         if plan.sore.aches:
             _aches(now, plan)
+        _tell(now, plan)
         for offer in plan.sore_offers:
             _offer(now, offer)
         lines = sore.in_piece([task.movement for row in plan.open_pieces for task in row.piece.tasks], plan.sore)
@@ -55,6 +56,21 @@ def _ill(now: Here, plan: DayPlan) -> None:
             args=(told.tell_ill, now.log, now.member.id, plan.sore.since[ILL], plan.day),
             kwargs={"said": "The coach sees that you are ill and since when, nothing else"},
         )  # fmt: skip
+
+
+def _tell(now: Here, plan: DayPlan) -> None:
+    """Offer to tell the coach of a limit, each by a touch of its own; what was told ends with it."""
+    known = told.limits_told(plan.choices)
+    for place, since in plan.sore.since.items():
+        if place in known or place == ILL:
+            continue
+        st.button(
+            f"Tell the coach: {told.SAID_LIMIT.get(place, f'sore {place}').lower()}", key=f"tell_{place}", on_click=touch,
+            args=(told.tell_limit, now.log, now.member.id, place, since, plan.day),
+            kwargs={"said": "The coach sees this and since when, until you say that it is over"},
+        )  # fmt: skip
+    for place in known:
+        st.html(f'<p class="plain small">The coach was told: {escape(told.SAID_LIMIT.get(place, place).lower())}.</p>')
 
 
 def _aches(now: Here, plan: DayPlan) -> None:

@@ -113,7 +113,8 @@ def _row(row: ClassRow, step: StepRow, *, own_place: bool) -> PageRow:
 
 def speaks_first(row: ClassRow) -> bool:
     """Whether a member should speak with the coach before loading."""
-    return any(line.held for line in row.lines) or any(caution in ABOUT_ONE for caution in row.cautions)
+    held = any(line.held for line in row.lines)
+    return held or row.told.speak_first or any(caution in ABOUT_ONE for caution in row.cautions)
 
 
 def _cells(row: ClassRow, step: StepRow) -> Iterator[PageCell]:

@@ -19,6 +19,7 @@ from tracker.desk.day.lines import PlannedLine, lines_on, read_grounds
 from tracker.desk.day.other_ways import can_make
 from tracker.desk.day.scene import Scene, read_scene
 from tracker.desk.day.singly import others_at
+from tracker.desk.day.told import NOTHING_TOLD, Told, read_told
 from tracker.desk.maxes.references import Reference
 from tracker.desk.people import places
 from tracker.desk.people.places import MadeLoad
@@ -68,6 +69,8 @@ class ClassRow:
     place: PlaceRecord | None
     lines: tuple[ClassLine, ...]
     cautions: tuple[Caution, ...]
+    # What the member chose to tell of how they are: in words on the coach's own screen, in print only the sign.
+    told: Told = NOTHING_TOLD
 
 
 @dataclass(frozen=True, slots=True)
@@ -186,10 +189,11 @@ def _row(log: Log, step: StepRow, member: MemberRecord, day: date, gym: PlaceRec
         mine = log_waves.member_steps(session, member.id)
         planned = next((each for each in mine if each.step_id == step.id and each.state == "planned"), None)
         grounds = read_grounds(session, scene, planned or _of_nobody(step, day), ())
+        said = read_told(session, member.id, day)
     lines = lines_on(scene, grounds)
     grouped = [list(group) for _, group in groupby(lines, key=lambda line: line.planned.id)]
     cautions = tuple(dict.fromkeys(caution for line in lines for caution in line.cautions))
-    return ClassRow(member, scene.place, tuple(_line(scene, group) for group in grouped), cautions)
+    return ClassRow(member, scene.place, tuple(_line(scene, group) for group in grouped), cautions, said)
 
 
 def _of_nobody(step: StepRow, day: date) -> MemberStepRow:

@@ -15,7 +15,7 @@ from typing import Literal
 
 from tracker.desk.base.cached import cached_until_write
 from tracker.desk.base.roles import may
-from tracker.desk.day.told import is_told_ill
+from tracker.desk.day.told import LIMIT, is_told_ill, limits_told
 from tracker.desk.people import places
 from tracker.desk.people.people import check_day
 from tracker.desk.people.standing import is_standing
@@ -199,8 +199,11 @@ def end(log: Log, member_id: str, place: Place, day: date | None = None) -> None
     said = {"place": place, "ended": True} | ({"day": day.isoformat()} if day else {})
     with log.act(WORDS, member_id, own=True) as act:
         by_hand.say(act, SORE, member_id, said)
-        if place == ILL and day and is_told_ill(log_choices.choices(act.session, member_id)):
+        chosen = log_choices.choices(act.session, member_id)
+        if place == ILL and day and is_told_ill(chosen):
             log_choices.choose(act, member_id, "told the coach", day, about="well")
+        if day and place in limits_told(chosen):
+            log_choices.choose(act, member_id, "told the coach", day, about=LIMIT, place=place)
 
 
 @may("change")

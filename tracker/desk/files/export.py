@@ -16,7 +16,8 @@ from tracker.desk.files.files_json import write_json
 from tracker.exchange.csv_out import Outbox, outbox
 from tracker.log import dump
 from tracker.log.open_format import SCHEMA
-from tracker.log.unit_of_work import SORE, Log, Reader
+from tracker.log.row_access import ALONE
+from tracker.log.unit_of_work import Log, Reader
 
 SET_COLUMNS = dump.DumpedSet._fields
 
@@ -77,7 +78,7 @@ def _records(session: Reader, table: dump.TableShape, names: Mapping[str, Mappin
     columns = [column.name for column in table.columns]
     about = columns.index("record") if table.name == "changes" else None
     for row in dump.rows(session, table.name):
-        if about is not None and row[about] == SORE:  # nobody's but the member's: in no table that is handed on
+        if about is not None and row[about] in ALONE:  # nobody's but the member's: in no table that is handed on
             continue
         cells: list[Any] = []
         for column, value in zip(columns, row, strict=True):
