@@ -52,6 +52,9 @@ class Report:
     cautions: tuple[tuple[str, str], ...]  # text, what it rests on
     foot: tuple[str, ...]
     breaks: tuple[tuple[date, date], ...] = ()  # from the last day before to the first one after
+    goals: tuple[tuple[str, str, str], ...] = ()  # what, by when, how it stands
+    limits: tuple[str, ...] = ()  # what was sore, ill or limited; only where the member chose so
+    with_limits: bool = False
 
 
 def report_page(report: Report) -> str:
@@ -62,6 +65,8 @@ def report_page(report: Report) -> str:
         f"<p class='made'>{escape(report.made)}</p>",
         _list(report.summary),
         _cautions(report.cautions),
+        _limits(report),
+        f"<h2>Goals</h2>{_table(('goal', 'by', 'how it stands'), report.goals)}" if report.goals else "",
         "<h2>Lifts</h2>" if report.lifts else "",
         *(_lift(each, report) for each in report.lifts),
         "<h2>Pieces</h2>" if report.pieces else "",
@@ -89,6 +94,13 @@ def _list(lines: Iterable[str]) -> str:
 def _cautions(cautions: Sequence[tuple[str, str]]) -> str:
     items = "".join(f"<li>{escape(text)} <small>{escape(basis)}</small></li>" for text, basis in cautions)
     return f"<section class='cautions'><h2>Cautions</h2><ul>{items}</ul></section>" if items else ""
+
+
+def _limits(report: Report) -> str:
+    if not report.with_limits:
+        return ""
+    said = _list(report.limits) or "<p>Nothing was marked as sore, ill or limited.</p>"
+    return f"<h2>Limits and how I was</h2>{said}<p class='made'>In the member's own words and touches. It is no diagnosis.</p>"
 
 
 def _table(heads: Sequence[str], rows: Iterable[Sequence[str]]) -> str:

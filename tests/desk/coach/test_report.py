@@ -10,8 +10,9 @@ from tests.day import this_day
 from tests.desk.ladders import LADDER
 from tests.loads import kg
 from tests.readings import newest
+from tracker.desk.ahead import goals
 from tracker.desk.coach.report import Period, make_report, report_of
-from tracker.desk.day import log_set, session_said
+from tracker.desk.day import log_set, readiness, session_said, sore
 from tracker.desk.people import people
 from tracker.desk.pieces import conditioning
 from tracker.desk.pieces.conditioning import Said
@@ -77,7 +78,7 @@ def test_notes_go_along_only_if_asked_for(log):
     assert "knee" not in make_report(log, member.id, period, today=this_day())[1]
     name, html = make_report(log, member.id, period, today=this_day(), with_notes=True)
     assert "knee &lt;b&gt;hurt" in html
-    assert "350 a.u." in html  # 7 x 50, by hand
+    assert "350 points" in html  # 7 x 50, by hand
     assert name == f"tidemark-report-aldis-{this_day().isoformat()}-{this_day().isoformat()}.html"
 
 
@@ -180,3 +181,26 @@ def test_it_prints_on_a4_and_fits_a_phone(demo_log, wren, chromium):
     boxes = {tuple(map(float, found.split())) for found in re.findall(rb"/MediaBox\s*\[([^\]]*)\]", pdf)}
     assert next(iter(boxes)) == pytest.approx((0, 0, 595.3, 841.9), abs=1)  # ISO 216: 210 x 297 mm
     assert asked == []
+
+
+def test_goals_stand_in_it_and_limits_only_where_they_were_chosen_for_it(log):
+    ana, day = people.add_member(log, "Ana"), this_day()
+    squat = people.add_lift(log, "Back squat", "barbell")
+    log_set.log_set(log, ana.id, day - timedelta(days=9), NewSet(squat.id, kg("80"), 5))
+    goals.set_lift_goal(log, ana.id, squat.id, reps=5, load=kg("200"), by=day + timedelta(days=60), day=day)
+    sore.begin(log, ana.id, "knee", day - timedelta(days=8))
+    sore.end(log, ana.id, "knee", day - timedelta(days=3))
+    readiness.say(log, ana.id, day, "sleep", 2)
+    period = Period(day - timedelta(days=27), day)
+    _, plain = make_report(log, ana.id, period, today=day)
+    assert "Back squat, barbell, 5RM 200 kg" in plain
+    assert "% likely by then" in plain or "too little is known" in plain
+    assert "Sore" not in plain
+    assert "hardly slept" not in plain
+    _, told = make_report(log, ana.id, period, today=day, with_limits=True)
+    assert "Sore: knee, from" in told
+    assert "2.0 in the mean of 1 day, lowest 2" in told
+    _, before = make_report(
+        log, ana.id, Period(day - timedelta(days=27), day - timedelta(days=9)), today=day, with_limits=True
+    )
+    assert "Nothing was marked as sore, ill or limited." in before

@@ -13,7 +13,9 @@ from tracker.desk.base.cached import newest_entry
 from tracker.desk.coach import report
 from tracker.log.changes_since import Stamp
 
-Asked = tuple[str, date, date, bool, Stamp | None]  # whose, from, to, with notes, as of which entry of the history
+Asked = tuple[
+    str, date, date, bool, bool, Stamp | None
+]  # whose, from, to, with notes, with limits, as of which entry of the history
 MADE = "report_made"
 SPANS = {"28": "4 weeks", "84": "12 weeks", "182": "Half a year", "365": "A year", "": "Other days"}
 
@@ -35,7 +37,11 @@ def show(now: Here) -> None:
     first, last = (now.today - timedelta(days=int(span) - 1), now.today) if span else _days(now)
     notes = st.toggle("Include my session notes", key="report_notes")
     st.caption("They may say more than you want to share." if notes else "Your notes stay in your log.")
-    asked = (now.member.id, first, last, notes, newest_entry(now.log))
+    limits = st.toggle(
+        "Include what was sore or ill, and how I was", key="report_limits",
+        help="For a physiotherapist or a doctor, for instance. It is asked for each report.",
+    )  # fmt: skip
+    asked = (now.member.id, first, last, notes, limits, newest_entry(now.log))
     st.button("Make the report", type="primary", width="stretch", key="report_make", on_click=_make, args=(asked,))
     made: Made | None = st.session_state.get(MADE)
     if made is not None and made.asked == asked:
@@ -63,7 +69,7 @@ def _make(asked: Asked) -> None:
 
 
 def _write(asked: Asked) -> None:
-    now, (member_id, first, last, notes, _) = here(), asked
+    now, (member_id, first, last, notes, limits, _) = here(), asked
     period = report.Period(first, last)
-    name, html = report.make_report(now.log, member_id, period, today=now.today, with_notes=notes)
+    name, html = report.make_report(now.log, member_id, period, today=now.today, with_notes=notes, with_limits=limits)
     st.session_state[MADE] = Made(asked, name, html)

@@ -11,6 +11,7 @@ from tracker.conditioning.compare import beside
 from tracker.conditioning.swaps import swap_words
 from tracker.conditioning.told import told_words
 from tracker.desk.base.roles import may
+from tracker.desk.coach.report_more import goal_rows, limit_lines
 from tracker.desk.coach.send_result import file_word, result_set
 from tracker.desk.day.today import scene_of
 from tracker.desk.maxes import trend as trends
@@ -35,7 +36,7 @@ SHOWN_REPS = (1, 3, 5, 8)  # rep-maxes in the table of estimates, with the one t
 FOOT = (
     "An estimate is what the sets so far make believable of the level on a day, never a fact: in four of five cases the true level is meant to lie in the band. A tested max is a fact of its day.",
     "Loads are the whole bar, each implement, or what is added to the body. Ramp sets are left out; 6 left is six or more.",
-    "Ratings are the member's own, of the whole session, 0 to 10. Rating x minutes is in arbitrary units.",
+    "Ratings are the member's own, of the whole session, 0 to 10. Rating x minutes is in points: an hour at 5 of 10 is 300.",
 )
 
 
@@ -52,21 +53,25 @@ class Period:
 
 
 @may("change")
-def make_report(log: Log, member_id: str, period: Period, *, today: date, with_notes: bool = False) -> tuple[str, str]:
+def make_report(
+    log: Log, member_id: str, period: Period, *, today: date, with_notes: bool = False, with_limits: bool = False
+) -> tuple[str, str]:
     """Return a name for the file of a member's report, and its HTML.
 
-    Notes go along only where the member says so. Estimates are those that the log holds today, of the days in the period.
+    Notes, and what was sore, ill or limited, go along only where the member says so for this report. Estimates are those that the log holds today, of the days in the period.
 
     Raises:
         BadInputError: if there is no such member, or nothing was done in the period.
     """
-    report = report_of(log, member_id, period, today=today, with_notes=with_notes)
+    report = report_of(log, member_id, period, today=today, with_notes=with_notes, with_limits=with_limits)
     name = f"tidemark-report-{file_word(report.member)}-{period.first.isoformat()}-{period.last.isoformat()}.html"
     return name, report_page(report)
 
 
 @may("change")
-def report_of(log: Log, member_id: str, period: Period, *, today: date, with_notes: bool = False) -> Report:
+def report_of(
+    log: Log, member_id: str, period: Period, *, today: date, with_notes: bool = False, with_limits: bool = False
+) -> Report:
     """Gather a report as plain data; see `make_report`."""
     with log.reading() as session:
         member = log_members.member(session, member_id)
@@ -87,6 +92,9 @@ def report_of(log: Log, member_id: str, period: Period, *, today: date, with_not
         tuple(_lift(log, member, lift, period, [row for row in work if row.lift == lift]) for lift in lifts),
         tuple(_pieces(scores, period.first)), tuple(_session(row, with_notes=with_notes) for row in held if _says(row, work, mine)),
         with_notes, tuple(_cautions(log, member, period)), FOOT, _breaks(work, mine),
+        goals=tuple(goal_rows(log, member, period.first, period.last)),
+        limits=tuple(limit_lines(log, member_id, period.first, period.last)) if with_limits else (),
+        with_limits=with_limits,
     )  # fmt: skip
 
 
@@ -197,7 +205,7 @@ def _pieces(rows: Sequence[ScoreRow], since: date) -> Iterable[ReportPiece]:
 def _session(row: SessionRow, *, with_notes: bool) -> tuple[str, ...]:
     rating = "" if row.rating is None else str(row.rating)
     minutes = "" if row.minutes is None else f"{row.minutes} min"
-    product = f"{row.rating * row.minutes} a.u." if row.rating is not None and row.minutes else ""
+    product = f"{row.rating * row.minutes} points" if row.rating is not None and row.minutes else ""
     return (_day(row.day), minutes, rating, product, *((row.note,) if with_notes else ()))
 
 
