@@ -130,19 +130,19 @@ def say(log: Log, member_id: str, day: date, scale: str, answer: int) -> None:
             f"{answer} is no answer.", where=scale, mend=f"Choose {WORST} to {BEST}, where {BEST} is best."
         )
     with log.act(WORDS, member_id, own=True) as act:
-        by_hand.say(act, FEEL, member_id, {"day": day.isoformat(), scale: answer})
         feels, shared = feels_of(by_hand.said(act.session, member_id, [FEEL]))
+        by_hand.say(act, FEEL, member_id, {"day": day.isoformat(), scale: answer})
         if shared:
-            now = next(each for each in feels if each.day == day)
-            log_choices.choose(act, member_id, "told the coach", day, about=ABOUT, **_texts(now))
+            texts = {each: text for feel in feels if feel.day == day for each, text in _texts(feel).items()}
+            log_choices.choose(act, member_id, "told the coach", day, about=ABOUT, **{**texts, scale: str(answer)})
 
 
 @may("change")
 def share(log: Log, member_id: str, day: date, *, shared: bool) -> None:
     """Let the coach see these answers from now on, today's too; or no more, and then today's neither."""
     with log.act(WORDS, member_id, own=True) as act:
-        by_hand.say(act, FEEL, member_id, {"share": shared})
         feels, _ = feels_of(by_hand.said(act.session, member_id, [FEEL]))
+        by_hand.say(act, FEEL, member_id, {"share": shared})
         now = next((each for each in feels if each.day == day), None)
         if now is not None:
             log_choices.choose(act, member_id, "told the coach", day, about=ABOUT, **(_texts(now) if shared else {}))
