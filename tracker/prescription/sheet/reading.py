@@ -73,6 +73,7 @@ def _read(text: str, answers: tuple[tuple[str, str], ...], today: date | None) -
     drafts = list(walker.sessions)
     for draft in drafts:
         draft.items = [_words_only(item) for item in draft.items if not isinstance(item, TextDraft) or item.lines]
+        _easy_first(draft)
     for lift in (item for draft in drafts for item in draft.items if isinstance(item, LiftDraft)):
         lift.settle_reference()
     drafts = _hoist(walker, drafts)
@@ -114,6 +115,28 @@ def _words_only(item: LiftDraft | PieceDraft | TextDraft) -> LiftDraft | PieceDr
     if isinstance(item, PieceDraft) and item.named and not item.moves and not item.fields:
         return TextDraft("note", item.line, [harmless(each).strip() for each in item.text if each.strip()])
     return item
+
+
+_EASY = re.compile(r"\b(?:easy|light|relaxed|gentle|slow(?:ly)?|loose)\b", re.IGNORECASE)
+
+
+def _easy_first(draft: SessionDraft) -> None:
+    """`2 rounds easy` above the movements that come before all work are a warm-up, though nobody calls them so."""
+    place = next((at for at, item in enumerate(draft.items) if not isinstance(item, TextDraft)), None)
+    first = None if place is None else draft.items[place]
+    if (
+        place is not None
+        and isinstance(first, PieceDraft)
+        and set(first.fields) <= {"rounds"}
+        and first.moves
+        and not first.title
+        and first.text
+        and _EASY.search(first.text[0])
+        and not any(move.load for move in first.moves)
+        and any(isinstance(item, LiftDraft) or item.fields for item in draft.items[place + 1 :] if not isinstance(item, TextDraft))
+    ):
+        lines = [harmless(each).strip() for each in first.text if each.strip()]
+        draft.items[place] = TextDraft("warm-up", first.line, lines)
 
 
 def _hoist(walker: Walker, drafts: list[SessionDraft]) -> list[SessionDraft]:

@@ -20,7 +20,7 @@ from tracker.prescription.sheet.words.plain_words import plain
 
 # Headings that say no more than the kind of what stands below; any other is kept as the coach's words
 _PLAIN_HEAD = re.compile(
-    r"(?:(?:general|full|specific|dynamic) )?warm(?:[ -]?up)?|w/?u|wup|cool[ -]?down|c/?d|mobility|stretch(?:es|ing)?",
+    r"(?:(?:general|full|specific|dynamic) )?warm(?:[ -]?up)?|w[-/]?up?|cool[ -]?down|c/?d|mobility|stretch(?:es|ing)?",
     re.IGNORECASE,
 )
 

@@ -15,14 +15,16 @@ from tracker.prescription.sheet.lifts.lift_line import (
     left_words,
     own_case,
 )
-from tracker.prescription.sheet.lifts.marks import HOME_LIFT, IMPLEMENT_WORDS
+from tracker.prescription.sheet.lifts.marks import HOME_LIFT, IMPLEMENT_WORDS, LEVEL_LIFT
 from tracker.prescription.sheet.lifts.sets_reading import read_sets
 from tracker.prescription.sheet.lines.brackets import with_note
 from tracker.prescription.sheet.lines.line import Line
 from tracker.prescription.sheet.model import Alternative, Implement, Percent, SetGroup
+from tracker.prescription.sheet.pieces.heads import CLOCKS
 from tracker.prescription.sheet.tokens.tokens import Token, tokens_of
 from tracker.prescription.sheet.walk.drafts import LiftDraft
 from tracker.prescription.sheet.walk.sets import Sets
+from tracker.prescription.sheet.words.letters import harmless
 from tracker.prescription.sheet.words.names import full_name
 from tracker.prescription.sheet.words.plain_words import plain
 from tracker.units import Mass
@@ -108,6 +110,44 @@ class OtherWays(Sets):
         if words := left_words(read.left):
             lift.notes.append(words)
         lift.text.append(line.raw.rstrip())
+        self._role(line, "alternative", lift)
+        return True
+
+    def _level_of_lift(self, line: Line, text: str) -> bool:
+        """`(Beginners: goblet squat 3x10)`, `int: 60-65 %` below the sets of a lift: another way of it, for these people."""
+        lift = self.open
+        found = LEVEL_LIFT.match(text)
+        if found is None or not isinstance(lift, LiftDraft) or lift.empty or self.gap:
+            return False
+        when, rest = found["when"].strip(), plain(found["rest"])
+        tokens = tokens_of(rest)
+        names = [token for token in tokens if token.kind == "name"]
+        if {token.kind for token in tokens} & CLOCKS or len(names) > 1:
+            return False
+        read = read_sets([token for token in tokens if token.kind != "name"], self._scene(line))
+        groups = [replace(group, line=line.number) for group in read.groups]
+        sets = [group for group in lift.groups if isinstance(group, SetGroup)]
+        if not names and not groups and len(read.loads) == 1 and len(sets) == len(lift.groups) == 1:
+            groups = [replace(sets[0], load=read.loads[0], line=line.number)]
+        if names and (groups or not any(sign.isdigit() for sign in rest)):
+            name, entry = as_lift(names[0])
+            implement = implement_of(tokens, names[0]) or (entry.implement if entry is not None else "other")
+        elif groups and not names:
+            name = ""
+            implement = lift.implement or (lift.known.implement if lift.known is not None else "other")
+        elif not names and not any(sign.isdigit() for sign in rest):
+            lift.notes.append(harmless(line.raw).strip())
+            self._about(line, lift)
+            return True
+        else:
+            return False
+        made = cast("Implement", implement if implement and implement != "?" else "other")
+        rule = "own" if groups else "same"
+        lift.alternatives.append(Alternative(made, rule, first_up(name), tuple(groups), when, line.number))
+        if words := left_words(read.left):
+            lift.notes.append(words)
+        if line.raw.rstrip() not in lift.text:
+            lift.text.append(line.raw.rstrip())
         self._role(line, "alternative", lift)
         return True
 

@@ -126,7 +126,7 @@ class Walker(Sentences):
         bullet = BULLET.match(line.text)
         if bullet:
             text = line.text[bullet.end() :].strip()
-        if self._edited(line, text):
+        if self._edited(line, text) or self._level_of_lift(line, text):
             return
         text = self._set_number(SUB_NUMBER.sub("", text) if isinstance(self.open, LiftDraft) else text)
         if parts := inline_labels(text):
