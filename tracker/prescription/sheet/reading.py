@@ -117,7 +117,10 @@ def _words_only(item: LiftDraft | PieceDraft | TextDraft) -> LiftDraft | PieceDr
     return item
 
 
-_EASY = re.compile(r"\b(?:easy|light|relaxed|gentle|slow(?:ly)?|loose)\b", re.IGNORECASE)
+_EASY = re.compile(
+    r"\W*\d{1,2} ?(?:x|rounds?|rds?|rnds?)(?: of)?[ ,:(-]*(?:nice and |very |all |super )?(?:easy|light|relaxed|gentle|slow|loose)\W*",
+    re.IGNORECASE,
+)
 
 
 def _easy_first(draft: SessionDraft) -> None:
@@ -131,7 +134,7 @@ def _easy_first(draft: SessionDraft) -> None:
         and first.moves
         and not first.title
         and first.text
-        and _EASY.search(first.text[0])
+        and _EASY.fullmatch(first.text[0])
         and not any(move.load for move in first.moves)
         and any(isinstance(item, LiftDraft) or item.fields for item in draft.items[place + 1 :] if not isinstance(item, TextDraft))
     ):
