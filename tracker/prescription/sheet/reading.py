@@ -136,7 +136,11 @@ def _easy_first(draft: SessionDraft) -> None:
         and first.text
         and _EASY.fullmatch(first.text[0])
         and not any(move.load for move in first.moves)
-        and any(isinstance(item, LiftDraft) or item.fields for item in draft.items[place + 1 :] if not isinstance(item, TextDraft))
+        and any(
+            isinstance(item, LiftDraft) or item.fields
+            for item in draft.items[place + 1 :]
+            if not isinstance(item, TextDraft)
+        )
     ):
         lines = [harmless(each).strip() for each in first.text if each.strip()]
         draft.items[place] = TextDraft("warm-up", first.line, lines)

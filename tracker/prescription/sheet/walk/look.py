@@ -192,6 +192,21 @@ class Look(State):
             )
         return False
 
+    def _one_row_of_sets(self) -> bool:
+        """Whether just one line with a load stands below, which says neither its sets nor which of them it is."""
+        rows: list[list[Token]] = []
+        for other in self.lines[self.at + 1 : self.at + 6]:
+            if other.blank:
+                break
+            tokens = tokens_of(plain(BULLET.sub("", other.text.strip(), count=1)))
+            kinds = {token.kind for token in tokens}
+            if "name" in kinds:
+                break
+            if kinds & {"pct", "atx", "setlabel"} or SET_NUMBER.match(other.text.strip()):
+                rows.append(tokens)
+        kinds = {token.kind for tokens in rows for token in tokens}
+        return len(rows) == 1 and not kinds & {"setlabel", "setsx", "sets", "minutesmark", "plus"}
+
     def _sets_follow(self, line: Line) -> bool:
         """Whether one of the next lines has sets and no name of its own, or none but the name above."""
         mine = {token.value.name for token in tokens_of(plain(line.text)) if token.kind == "name"}

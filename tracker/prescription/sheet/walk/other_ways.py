@@ -46,6 +46,10 @@ _FOR_SOME = re.compile(
 _REST_OF = re.compile(
     r"\W*(?:and )?rest .{1,16}? (?:on|for|between) (?:the )?(?P<a>[a-z][a-z -]{2,20}?)(?:\s{2,}|\s*(?:[,.!;]|$))"
 )
+# "tempo on the row 2111"
+_TEMPO_OF = re.compile(
+    r"\btempo (?:on|for|of) (?:the |your )?(?P<a>[a-z][a-z -]{2,20}?)s?(?: is|:|,)? ?(?:tempo )?(?P<t>[1-9x]-?[0-9]-?[0-9x]-?[0-9])(?!\d)"
+)
 
 
 class OtherWays(Sets):
@@ -184,6 +188,12 @@ class OtherWays(Sets):
             lift = self._lift_named(found["a"])
             if lift is None or not _put_load_right(lift, Decimal(found["b"]), Decimal(found["c"] or 0), found["u"]):
                 return False
+        elif found := _TEMPO_OF.search(text):
+            lift = self._lift_named(found["a"])
+            if lift is None:
+                return False
+            lift.tempo = lift.tempo or "-".join(found["t"].replace("-", "").upper())
+            self._rest_of_pair(lift, text)
         elif found := _REST_OF.match(text):
             lift = self._lift_named(found["a"])
             if lift is None or lift is self.open:
@@ -193,6 +203,15 @@ class OtherWays(Sets):
             return False
         self._about(line, lift)
         return True
+
+    def _rest_of_pair(self, lift: LiftDraft, text: str) -> None:
+        """A rest that is told below two lifts in turn is that of both."""
+        rest = next((each.value for each in tokens_of(text) if each.kind == "rest"), None)
+        place = self.session.items.index(lift) if lift in self.session.items else 0
+        above = self.session.items[place - 1] if place and lift.joined else lift
+        for each in (lift, above):
+            if rest is not None and isinstance(each, LiftDraft):
+                each.rest_s = each.rest_s or rest
 
     def _said_of_all(self, line: Line, text: str) -> bool:
         """`everything at 3 RIR`: how hard all lifts of the session are that say neither that nor a load."""
@@ -214,8 +233,9 @@ class OtherWays(Sets):
     def _lift_named(self, typed: str) -> LiftDraft | None:
         """Return the last lift of the session of that name, or of a name that ends with it."""
         name = full_name(typed.strip(), lift=True)[0].lower()
+        typed = typed.strip().lower()
         lifts = [each for each in self.session.items if isinstance(each, LiftDraft) and len(each.names) == 1]
-        mine = [each for each in lifts if (f" {each.names[0].lower()}").endswith(f" {name}")]
+        mine = [each for each in lifts if (f" {each.names[0].lower()}").endswith((f" {name}", f" {typed}"))]
         return mine[-1] if mine else None
 
     def _others(self, lift: LiftDraft, tokens: list[Token], others: list[Token], main: list[Token]) -> None:

@@ -35,6 +35,8 @@ _ORDER = re.compile(
     r"(?:\d{1,2} ?(?:'|min\w*) +)?(?:(?:then|and|please|quick) )?(?:set[ -]?up|clean(?:ing)?[ -]?up(?: (?:time|the floor|after yourselves))?|tidy(?:ing)? up|pack(?:ing)? up|wipe down|change ?over|briefing|brief|whiteboard|intro|chat|water break|put (?:it |the kit |everything )?away)[.!]?",
     re.IGNORECASE,
 )
+# What is not to be done: no lift and no option, as nothing stands behind it
+_NOT_DONE = re.compile(r"no \D[^\d:=>→@]{2,60}(?<![:=])", re.IGNORECASE)
 
 
 class Walker(Sentences):
@@ -177,6 +179,9 @@ class Walker(Sentences):
             return
         if _ORDER.fullmatch(text) or SORE.match(text):  # "set up", "clean up": what is done to the room is no movement
             self._note(line, line.raw)
+            return
+        if isinstance(self.open, LiftDraft) and self.open.groups and not self.gap and _NOT_DONE.fullmatch(text):
+            self._note(line, line.raw)  # "no press out of the feet!!"
             return
         if re.match(
             r"no (?:metcon|wod|conditioning|workout|class|training)\b|no (?:strength|lifting)\b(?!.*\d)|\(?(?:the )?(?:gym|normal|original|usual) version (?:is|was)\b",

@@ -1,0 +1,84 @@
+"""Sets, rests and maxes as lifters jot them down, put into the form that is read: `sn 70/2 75/2 80/1x3`, `2' off`, `1st wave`."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+
+_LONG = r"(?:\d{1,3}(?:[.:]\d{1,2})?(?:-\d(?:\.5)?)? ?(?:min(?:ute)?s?\b|secs?\b|seconds?\b|s\b|'(?!\d)|\"))"
+_ENDS = r"(?=\s*(?:$|[.,;)](?!\d)))"
+_ORDER = {"first": 1, "second": 2, "third": 3, "fourth": 4, "one": 1, "two": 2, "three": 3, "four": 4, "i": 1, "ii": 2, "iii": 3, "iv": 4, "last": 9}  # fmt: skip
+# What is done is the lift that the coach names next: "we squat first: back squats, 5 sets"
+_NAMED_NEXT = re.compile(
+    r"(?:^\W*|\b(?:we|you|you'll|we'll|i|let's|today|tonight|first|then) )(?P<v>squat|press|bench|deadlift|pull|clean|snatch|jerk)(?:s|ing)?(?: (?:first|today|heavy|again|tonight|day|time|next|then))*\s*(?:[:(-]|,(?= (?:back|front|box|overhead|push|strict|bench|power|hang)\b))\s*"
+    r"(?=(?:the |our |we do |today )?(?:[a-z]+ ){0,2}(?P=v))"
+)
+_KIND_BEHIND = re.compile(
+    r"\bsquats?(?: (?:first|today|again|heavy|tonight))?,? ?[(:] ?(?P<k>back|front|overhead|box|goblet)\b(?! squat)[^)\d]{0,12}\)?(?P<e>:?)"
+)
+# A lift and its loads with their repetitions and sets: "cj 70/1+1 75/1+1 80/1+1x2", "fs 80/3x3"
+_JOTTED = re.compile(
+    r"^(?P<n>\W*[a-z&][a-z&() .+-]{0,28}?):? +(?P<all>(?:\d{2,3}(?:\.5)? ?%?/[1-9](?:\+[1-9])*(?:x[1-9]\d?)?(?:[ ,;]+|$))+)\W*$"
+)
+_ONE_JOTTED = re.compile(r"(\d{2,3}(?:\.5)?)( ?%)?/([1-9](?:\+[1-9])*)(?:x([1-9]\d?))?")
+_LIGHTEST_JOTTED = 35.0  # less than this over a small number is rather a pair for two groups; design choice
+
+
+def _wave(found: re.Match[str]) -> str:
+    word = found["a"] or found["b"] or ""
+    number = _ORDER.get(word) or int(re.match(r"\d+", word)[0])  # type: ignore[index]
+    return f"wave {number}: " if re.search(r"wave\W*$", found[0]) else ""
+
+
+def _jotted(found: re.Match[str]) -> str:
+    parts = list(_ONE_JOTTED.finditer(found["all"]))
+    if any(float(each[1]) < _LIGHTEST_JOTTED for each in parts):
+        return found[0]
+    told = [f"{each[4] or 1} x {each[3]} @ {each[1]}{each[2] or ''}" for each in parts]
+    return f"{found['n']} {', '.join(told)}"
+
+
+def _attempts(found: re.Match[str]) -> str:
+    count = len(re.findall(r"\d{2,3}(?:\.\d)?", found["l"]))
+    return found[0] if found["n"] and int(found["n"]) != count else f"{count}x1 @ {found['l']}"
+
+
+_RULES: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]], ...] = tuple(
+    (re.compile(pattern), word)
+    for pattern, word in (
+        # waves are numbered, and no lift
+        (r"^\W*(?:(?P<a>first|second|third|fourth|last|[1-4] ?(?:st|nd|rd|th)) wave|wave (?P<b>one|two|three|four|iv|i{1,3}|\d))\s*[:.)=-]*\s+(?=\d)", _wave),
+        # every two minutes, without "on the minute"
+        (r"\be ?(\d(?:[:.]\d+)?) ?m\b(?= ?(?:x ?\d|\d+ ?min|for\b|\d{1,2}\b|:|$))", r"e\1mom"),
+        (r"(?<=\d) ?(?:tng|t&g|tap and go)\b(?= ?(?:@|at\b))", " reps touch and go "),
+        # sets that a stroke parts
+        (r"(@ ?\d{2,3}(?:\.5)?) ?/ ?(?=\d{1,2} ?@ ?\d)", r"\1, "),
+        # attempts at so much each
+        (r"\b(?:(?P<n>[2-6]) )?attempts? ?(?:at|@|[:-])? ?(?P<l>\d{2,3}(?:\.5)?(?: ?%| ?kg)?(?: ?[/,-] ?\d{2,3}(?:\.5)?(?: ?%| ?kg)?){1,5})(?!\d)", _attempts),
+        # whose max: "of last week's 3RM", "of your best 3"
+        (r"(?<= of )(?:(?:the |your )?(?:last|this|that) (?:week|month|year|test(?:ing)?|mon|tues|wednes|thurs|fri|satur|sun)(?:day|s)?'?s?|yesterday'?s|(?:the |your )?(?:most )?recent|your newest) (?=\d{1,2} ?-?rm\b)", "your "),
+        (r"(?<=% of )(?:the |your |a )?(?:best|heaviest|top) (?:set of )?(?P<n>[1-9]|10)(?: reps?)?(?=\s*(?:$|[,;.)]|from\b|of\b))", r"your \g<n>rm"),
+        (r"(?<=% of )(?:the |your |a )?(?:best|heaviest) (?:triple)\b", "your 3rm"), (r"(?<=% of )(?:the |your |a )?(?:best|heaviest) (?:double)\b", "your 2rm"),
+        (r"\byr\b(?=[ ]+(?:\d{1,2} ?-?rm|max|tm|best|own|time|score))", "your"),
+        (r"^\W*work ?/ ?(?:rest|off) ?[:=-] ?(?=\d)", ""),
+        # a pull is that of the lift in brackets
+        (r"\b(?P<h>high )?(?P<p>pulls?|balance|deadlifts?) ?\((?P<l>sn|snatch|cl|cln|clean)\)", r"\g<l> \g<h>\g<p>"),
+        # rests by other words
+        (rf"(?P<t>{_LONG}) (?:of )?(?:naps?|breathers?|chill(?:ing)?|downtime|to (?:recover|breathe|reset)|recovering)\b(?: (?:in )?(?:between|after)(?: (?:the |your |each |every )?sets?)?)?", r"rest \g<t>"),
+        (rf"\b(?:between|after) (?:the |your |each |every )?sets?,? (?P<t>{_LONG}) (?:is|are|should be|will do)(?: (?:just|totally|absolutely))? ?(?:fine|ok(?:ay)?|good|plenty|enough|about right|great)?\b", r"rest \g<t>"),
+        (rf"(?:^|(?<=[ ,;(]))r\.? ?[:=]? ?(?={_LONG})", "rest "), (rf"(?P<t>{_LONG}) r{_ENDS}", r"rest \g<t>"),
+        (rf"\brests?,? (?:as needed|as (?:long as )?you need|enough|well|fully|properly)[,:(]* ?(?:but |at least |about |around |min(?:imum)?\.? |roughly |say )*(?={_LONG})", "rest "),
+        (rf"\b(?:long |short |full |good |proper )?rests? ?\((?P<t>{_LONG})\)", r"rest \g<t>"),
+        (rf"\b(?:breathe|catch (?:your|ur) breath|chill|sit down|relax)(?: for)? (?={_LONG})", "rest "),
+        (rf"\byou (?:get|have|'ve got) (?P<t>{_LONG})(?= (?:in )?between)", r"rest \g<t>"), (rf"\bpausen(?= {_LONG})", "rest"),
+        (rf"(?<![a-z] )\btake (?:a full |a good |all of |your |about |around )?(?P<t>[1-5](?:[.:]\d{{1,2}})?(?:-\d)? ?(?:min(?:ute)?s?\b|')){_ENDS}", r"rest \g<t>"),
+    )
+)  # fmt: skip
+
+
+def lifters_short(text: str) -> str:
+    """Return a line in small letters with what lifters jot down in the form that is read."""
+    for pattern, word in _RULES:
+        text = pattern.sub(word, text)
+    text = _KIND_BEHIND.sub(r"\g<k> squat\g<e>", _NAMED_NEXT.sub(lambda found: ", " if found.start() else "", text))
+    return _JOTTED.sub(_jotted, text) if "/" in text else text
