@@ -17,6 +17,8 @@ _BEHIND = re.compile(
 _BEFORE = re.compile(
     r"\b(?:first|next|last|other|final) (?P<n>[1-9])?(?P<s> ?sets?| ones?)? ?(?:(?:at|about|around|are|is|with|to be|roughly|[@:~])+ ?)+(?P<l>\d{2,3}(?:\.5)?)(?P<p> ?%)?(?![\d.]| ?(?:kg|lb|min|sec|s\b|-|/|reps?))"
 )
+# "sets 1-3: @ 70 %, sets 4-5: @ 80 %"
+_LABELLED = re.compile(r"\bsets? (?P<a>[1-9])(?:-(?P<b>[1-9]))?:? ?(?:@|at)? ?(?P<l>\d{2,3}(?:\.5)?) ?%")
 _LAST = re.compile(r"\b(?:last|final) (?:[1-9]\b|set)")
 
 
@@ -28,6 +30,10 @@ def in_their_turn(groups: list[Any], text: str) -> list[Any]:
     """Give sets the percentages that are told for so many after so many, where these are all of them."""
     found = list(_BEHIND.finditer(text)) or list(_BEFORE.finditer(text))
     told = [(int(each["n"] or 1), Decimal(each["l"])) for each in found]
+    if not told:
+        told = [
+            (int(each["b"] or each["a"]) - int(each["a"]) + 1, Decimal(each["l"])) for each in _LABELLED.finditer(text)
+        ]
     group = groups[0] if len(groups) == 1 else None
     if len(told) < 2 or not isinstance(group, SetGroup) or group.sets != sum(count for count, _ in told):
         return groups

@@ -25,6 +25,7 @@ from tracker.prescription.sheet.pieces.draft import PieceDraft
 from tracker.prescription.sheet.pieces.movement_words import makes_name
 from tracker.prescription.sheet.tokens.tokens import tokens_of
 from tracker.prescription.sheet.walk.drafts import LiftDraft, TextDraft
+from tracker.prescription.sheet.walk.maxes import goes_by
 from tracker.prescription.sheet.walk.sentences import Sentences
 from tracker.prescription.sheet.walk.work_in_words import work_behind
 from tracker.prescription.sheet.words.letters import harmless
@@ -167,6 +168,7 @@ class Walker(Sentences):
             return
         if heading is not None and not self._week_of_lift(heading, line):
             if self._day(line, heading):
+                self.session.of = goes_by(plain(line.text)) or self.session.of
                 text = heading.rest
                 if not text:
                     return

@@ -52,7 +52,11 @@ _RULES: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]], ...]
         (r"\be ?(\d(?:[:.]\d+)?) ?m\b(?= ?(?:x ?\d|\d+ ?min|for\b|\d{1,2}\b|:|$))", r"e\1mom"),
         (r"(?<=\d) ?(?:tng|t&g|tap and go)\b(?= ?(?:@|at\b))", " reps touch and go "),
         # sets that a stroke parts
-        (r"(@ ?\d{2,3}(?:\.5)?) ?/ ?(?=\d{1,2} ?@ ?\d)", r"\1, "),
+        (r"(@ ?\d{2,3}(?:\.5)?) ?/ ?(?=(?:\d{1,2} ?x ?)?\d{1,2}\+? ?@ ?\d|(?:amrap|max)\b)", r"\1, "),
+        # a scheme by name, then its sets: "5/3/1: 65 % x5, 75 % x3, 85 % x1+"
+        (r"\b\d{1,2}(?:[/-]\d{1,2}){2,}\+? ?[:(-] ?(?=\d{2,3} ?% ?x ?\d{1,2}\+?(?:\W+\d{2,3} ?% ?x ?\d{1,2}\+?)+)", ""),
+        (r"(?<=x)( ?)\((\d(?:\.\d)+)\)", r"\1\2"), (r"^\W*cluster sets? ?[:-] ?(?=\d)", ""),
+        (r"\bof what (?:you|u|we) (?:hit|did|got|lifted|made|managed) for (?:a )?(?:set of )?(\d{1,2})\b", r"of your \1rm"),
         # attempts at so much each
         (r"\b(?:(?P<n>[2-6]) )?attempts? ?(?:at|@|[:-])? ?(?P<l>\d{2,3}(?:\.5)?(?: ?%| ?kg)?(?: ?[/,-] ?\d{2,3}(?:\.5)?(?: ?%| ?kg)?){1,5})(?!\d)", _attempts),
         # whose max: "of last week's 3RM", "of your best 3"
@@ -61,6 +65,7 @@ _RULES: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]], ...]
         (r"(?<=% of )(?:the |your |a )?(?:best|heaviest) (?:triple)\b", "your 3rm"), (r"(?<=% of )(?:the |your |a )?(?:best|heaviest) (?:double)\b", "your 2rm"),
         (r"\byr\b(?=[ ]+(?:\d{1,2} ?-?rm|max|tm|best|own|time|score))", "your"),
         (r"^\W*work ?/ ?(?:rest|off) ?[:=-] ?(?=\d)", ""),
+        (r"(?<=x)( ?\d{1,2}\+)(?= (?:at |@ ?|with |on )?(?:the |that )?same\b)", r"\1,"),
         # a pull is that of the lift in brackets
         (r"\b(?P<h>high )?(?P<p>pulls?|balance|deadlifts?) ?\((?P<l>sn|snatch|cl|cln|clean)\)", r"\g<l> \g<h>\g<p>"),
         # rests by other words
