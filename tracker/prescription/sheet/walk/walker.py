@@ -7,7 +7,7 @@ import re
 from tracker.prescription.sheet.days.headings import day_heading
 from tracker.prescription.sheet.days.parts_of_day import ALONE, LEADS
 from tracker.prescription.sheet.days.sections import section_heading
-from tracker.prescription.sheet.days.weekdays import without_hour
+from tracker.prescription.sheet.days.weekdays import DAY_TOLD, day_of_sentence, weekday_of, without_hour
 from tracker.prescription.sheet.lifts.marks import SET_NUMBER, SUPERSET
 from tracker.prescription.sheet.lines.line import Line
 from tracker.prescription.sheet.lines.marks import (
@@ -148,6 +148,7 @@ class Walker(Sentences):
             return
         if isinstance(self.open, PieceDraft) and not self.gap and self._next_row(line, text):
             return
+        text = self._day_told(text)
         counts = MORE_COUNTS.match(text) or (
             isinstance(self.open, PieceDraft) and not self.open.moves and not self.gap and COUNTS.match(text)
         )
@@ -234,6 +235,19 @@ class Walker(Sentences):
         if text:
             self._sentences(line, text, label, bullet=bool(bullet))
         self.join_parts = False
+
+    def _day_told(self, text: str) -> str:
+        """Put a later day of the same message that is told in a sentence before what is done on it: `Sunday is short. Front squats 4x4`."""
+        told, before = DAY_TOLD.match(text), self.session.weekday
+        if told is None or not self.session.items or not self._reads(told["rest"]):
+            return text
+        if before is None and not self.sessions and not self.session.headed:
+            first = next((line.text.strip() for line in self.lines if line.text.strip()), "")
+            before = day_of_sentence(first[:1].upper() + first[1:])
+        if before is None or weekday_of(told["day"]) <= before:
+            return text
+        self.session.weekday = before
+        return f"{told['day']}: {told['rest'].strip()}"
 
     def _set_number(self, text: str) -> str:
         """`1) 5 @ 70%`, `2-4) 3 @ 80%` below a lift number its sets; they are no items of their own."""

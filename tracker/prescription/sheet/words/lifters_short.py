@@ -66,6 +66,9 @@ _RULES: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]], ...]
         (r"\byr\b(?=[ ]+(?:\d{1,2} ?-?rm|max|tm|best|own|time|score))", "your"),
         (r"^\W*work ?/ ?(?:rest|off) ?[:=-] ?(?=\d)", ""),
         (r"(?<=x)( ?\d{1,2}\+)(?= (?:at |@ ?|with |on )?(?:the |that )?same\b)", r"\1,"),
+        (r"\b(?:its|it's|it is|that's|we have|we've got) (?=(?:a |the |heavy |light |time for )*(?:(?:back|front|overhead|box|split|power|push|strict|bench) )?(?:bench|deadlifts?|squats?|press(?:es)?|cleans?|snatch(?:es)?|jerks?)\b)", ""),
+        # what was done the week before
+        (r"\b(?:last (?:week|time)|the week before) (?:you|we|u|everyone|most of you) (?:did|had|hit|took|used|went|got|lifted)[^,.;:]{3,40}?(?:[,.;]| so| and| but| now)* (?=this (?:week|time|one)|now\b|today\b)", ""),
         # a pull is that of the lift in brackets
         (r"\b(?P<h>high )?(?P<p>pulls?|balance|deadlifts?) ?\((?P<l>sn|snatch|cl|cln|clean)\)", r"\g<l> \g<h>\g<p>"),
         # rests by other words
