@@ -17,7 +17,7 @@ _BEHIND = re.compile(
 _BEFORE = re.compile(
     r"\b(?:first|next|last|other|final) (?P<n>[1-9])?(?P<s> ?sets?| ones?)? ?(?:(?:at|about|around|are|is|with|to be|roughly|[@:~])+ ?)+(?P<l>\d{2,3}(?:\.5)?)(?P<p> ?%)?(?![\d.]| ?(?:kg|lb|min|sec|s\b|-|/|reps?))"
 )
-# "sets 1-3: @ 70 %, sets 4-5: @ 80 %"
+# The same, told by the numbers of the sets
 _LABELLED = re.compile(r"\bsets? (?P<a>[1-9])(?:-(?P<b>[1-9]))?:? ?(?:@|at)? ?(?P<l>\d{2,3}(?:\.5)?) ?%")
 _LAST = re.compile(r"\b(?:last|final) (?:[1-9]\b|set)")
 

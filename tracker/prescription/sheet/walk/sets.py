@@ -112,7 +112,7 @@ class Sets(Look):
         lift.of = lift.of or read.of
         lift.each_side = lift.each_side or read.each_side
         if re.match(r"\W*(?:all|everything|both)\b", plain(line.text) if not groups else "") or re.search(
-            r"[.,;]\s*all (?:at|@|with) \d[^,;.]*$", plain(line.text)
+            r"[.,;]\s*(?:all|both)(?: of them)? (?:at|@|with) \d[^,;.]*$", plain(line.text)
         ):
             self._of_all(lift)
         words = left_words(read.left)

@@ -38,6 +38,11 @@ def _jotted(found: re.Match[str]) -> str:
     return f"{found['n']} {', '.join(told)}"
 
 
+def _as_many(found: re.Match[str]) -> str:
+    count = len(re.findall(r"\d{2,3}(?:\.\d)?", found["l"]))
+    return f"{count}x{found['r']} @ {found['l']}"
+
+
 def _attempts(found: re.Match[str]) -> str:
     count = len(re.findall(r"\d{2,3}(?:\.\d)?", found["l"]))
     return found[0] if found["n"] and int(found["n"]) != count else f"{count}x1 @ {found['l']}"
@@ -69,11 +74,18 @@ _RULES: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]], ...]
         (r"\b(?:its|it's|it is|that's|we have|we've got) (?=(?:a |the |heavy |light |time for )*(?:(?:back|front|overhead|box|split|power|push|strict|bench) )?(?:bench|deadlifts?|squats?|press(?:es)?|cleans?|snatch(?:es)?|jerks?)\b)", ""),
         # what was done the week before
         (r"\b(?:last (?:week|time)|the week before) (?:you|we|u|everyone|most of you) (?:did|had|hit|took|used|went|got|lifted)[^,.;:]{3,40}?(?:[,.;]| so| and| but| now)* (?=this (?:week|time|one)|now\b|today\b)", ""),
+        # sets, repetitions and load one after the other, in words
+        (r"\bsets?[:=]? ?(\d{1,2}),? (?:and )?reps?[:=]? ?(\d{1,2})\b", r"\1 x \2"), (r"\breps?[:=]? ?(\d{1,2}),? (?:and )?sets?[:=]? ?(\d{1,2})\b", r"\2 x \1"),
+        (r"\beach (?:set|one) (?:is|has|=|of) (\d{1,2}) ?reps?\b", r"\1 reps"), (r"\b(?:the )?(?:load|weight|intensity|percentage) (?:is|are|will be|should be) (?=(?:about |around )?\d{2,3}(?:\.5)? ?(?:%|kg|lb))", "@ "),
+        (r"\b(?P<r>[1-9]|1[0-2])'?s ?(?:@|at) ?(?P<l>\d{2,3}(?:\.5)?(?: ?[/,] ?\d{2,3}(?:\.5)?)+)(?![\d.])", _as_many),
+        # from week to week: no load of today
+        (r"\b(?:add(?:ing)? |plus |\+ ?|up )?(?:by )?(\d{1,2}(?:[.,]\d{1,2})?) ?(kg|lb|%) (?:more |extra |heavier |mehr |de plus |más |up )?(?:each|every|per|a|pro|jede|par|chaque|cada) (?:week|woche|semaine|semana)\b", "heavier each week"),
+        (r"\b(?:each|every|jede|chaque|cada) (?:week|woche|semaine|semana),?\s+(?:we |you |wir |on |)?(?:add |go up |plus |\+ ?|um )?(?:by )?(\d{1,2}(?:[.,]\d{1,2})?) ?(kg|lb|%)(?: (?:more|mehr|de plus|más|heavier|schwerer))?", "heavier each week"),
         # a pull is that of the lift in brackets
         (r"\b(?P<h>high )?(?P<p>pulls?|balance|deadlifts?) ?\((?P<l>sn|snatch|cl|cln|clean)\)", r"\g<l> \g<h>\g<p>"),
         # rests by other words
         (rf"(?P<t>{_LONG}) (?:of )?(?:naps?|breathers?|chill(?:ing)?|downtime|to (?:recover|breathe|reset)|recovering)\b(?: (?:in )?(?:between|after)(?: (?:the |your |each |every )?sets?)?)?", r"rest \g<t>"),
-        (rf"\b(?:between|after) (?:the |your |each |every )?sets?,? (?P<t>{_LONG}) (?:is|are|should be|will do)(?: (?:just|totally|absolutely))? ?(?:fine|ok(?:ay)?|good|plenty|enough|about right|great)?\b", r"rest \g<t>"),
+        (rf"(?:\b(?:between|after) (?:the |your |each |every )?sets?,? |\btake (?:your|ur) time,? |^\W*)(?P<t>{_LONG}) (?:rest )?(?:is|are|should be|will do)(?: (?:just|totally|absolutely))? ?(?:fine|ok(?:ay)?|good|plenty|enough|about right|great)\b", r"rest \g<t>"),
         (rf"(?:^|(?<=[ ,;(]))r\.? ?[:=]? ?(?={_LONG})", "rest "), (rf"(?P<t>{_LONG}) r{_ENDS}", r"rest \g<t>"),
         (rf"\brests?,? (?:as needed|as (?:long as )?you need|enough|well|fully|properly)[,:(]* ?(?:but |at least |about |around |min(?:imum)?\.? |roughly |say )*(?={_LONG})", "rest "),
         (rf"\b(?:long |short |full |good |proper )?rests? ?\((?P<t>{_LONG})\)", r"rest \g<t>"),
