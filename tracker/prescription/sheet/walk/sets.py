@@ -16,7 +16,7 @@ from tracker.prescription.sheet.lifts.lift_line import (
 )
 from tracker.prescription.sheet.lifts.sets_found import SetsRead, effort_beside, load_words_of, ramped
 from tracker.prescription.sheet.lifts.sets_reading import read_sets, spread
-from tracker.prescription.sheet.lifts.told_in_turn import in_their_turn, of_the_last
+from tracker.prescription.sheet.lifts.told_in_turn import in_their_turn, of_sets_told, of_the_last
 from tracker.prescription.sheet.lines.brackets import remarks_of, split_outside
 from tracker.prescription.sheet.lines.line import Line
 from tracker.prescription.sheet.model import FindMax, Of, Percent, Reps, SetGroup
@@ -87,6 +87,8 @@ class Sets(Look):
                 groups = []
         if len(groups) == 1 and _count_alone(groups[0]) and lift.number_of_sets == getattr(groups[0], "sets", 0) > 1:
             groups = []  # "same weight on all six sets": these are the sets that were told
+        if lift.groups and of_sets_told(groups, plain(line.text)):
+            groups = []
         one = groups[0] if len(groups) == 1 and not lift.groups else None
         if lift.clock_sets and isinstance(one, SetGroup) and one.sets == 1 and one.load is not None:
             groups = [replace(one, sets=lift.clock_sets)]  # below "EMOM 10"
@@ -102,7 +104,8 @@ class Sets(Look):
         lift.groups = ramped(rep_out_last(lift.groups, groups, plain(line.text)), plain(line.text))
         lift.groups = in_their_turn(by_their_reps(lift.groups, plain(line.text)), plain(line.text))
         lift.groups = _there(lift.groups, plain(line.text)) if groups else lift.groups
-        lift.groups = of_the_last(lift.groups, plain(line.text))
+        told = of_the_last(lift.groups, plain(line.text))
+        lift.groups, lift.pending = told, [] if told != lift.groups else lift.pending
         taken = {_amount(group.load) for group in lift.groups if isinstance(group, SetGroup)}
         if groups and (unused := [load for load in read.loads if _amount(load) not in taken]):
             self._ask_beside(line, ", ".join(load_words_of(load) for load in unused))  # a second load, told of no set
