@@ -19,7 +19,7 @@ from tracker.prescription.sheet.days.weekdays import any_weekday, day_of_sentenc
 from tracker.prescription.sheet.lines.line import Line
 from tracker.prescription.sheet.lines.marks import KEYS
 from tracker.prescription.sheet.lines.tables import lines_of
-from tracker.prescription.sheet.model import Item, Session, Sheet, Text
+from tracker.prescription.sheet.model import Item, Of, Percent, Session, SetGroup, Sheet, Text
 from tracker.prescription.sheet.pieces.draft import PieceDraft
 from tracker.prescription.sheet.problems import Problem, SheetErrors
 from tracker.prescription.sheet.understood import LineRead, Reading
@@ -73,8 +73,10 @@ def _read(text: str, answers: tuple[tuple[str, str], ...], today: date | None) -
     drafts = list(walker.sessions)
     for draft in drafts:
         draft.items = [_words_only(item) for item in draft.items if not isinstance(item, TextDraft) or item.lines]
+        _easy_first(draft)
     for lift in (item for draft in drafts for item in draft.items if isinstance(item, LiftDraft)):
         lift.settle_reference()
+    _maxes_told(drafts, defaults)
     drafts = _hoist(walker, drafts)
     _day_said(drafts, lines)
     made: list[tuple[Session, dict[int, int]]] = []
@@ -114,6 +116,35 @@ def _words_only(item: LiftDraft | PieceDraft | TextDraft) -> LiftDraft | PieceDr
     if isinstance(item, PieceDraft) and item.named and not item.moves and not item.fields:
         return TextDraft("note", item.line, [harmless(each).strip() for each in item.text if each.strip()])
     return item
+
+
+_EASY = re.compile(
+    r"\W*\d{1,2} ?(?:x|rounds?|rds?|rnds?)(?: of)?[ ,:(-]*(?:nice and |very |all |super )?(?:easy|light|relaxed|gentle|slow|loose)\W*",
+    re.IGNORECASE,
+)
+
+
+def _easy_first(draft: SessionDraft) -> None:
+    """`2 rounds easy` above the movements that come before all work are a warm-up, though nobody calls them so."""
+    place = next((at for at, item in enumerate(draft.items) if not isinstance(item, TextDraft)), None)
+    first = None if place is None else draft.items[place]
+    if (
+        place is not None
+        and isinstance(first, PieceDraft)
+        and set(first.fields) <= {"rounds"}
+        and first.moves
+        and not first.title
+        and first.text
+        and _EASY.fullmatch(first.text[0])
+        and not any(move.load for move in first.moves)
+        and any(
+            isinstance(item, LiftDraft) or item.fields
+            for item in draft.items[place + 1 :]
+            if not isinstance(item, TextDraft)
+        )
+    ):
+        lines = [harmless(each).strip() for each in first.text if each.strip()]
+        draft.items[place] = TextDraft("warm-up", first.line, lines)
 
 
 def _hoist(walker: Walker, drafts: list[SessionDraft]) -> list[SessionDraft]:
@@ -217,6 +248,19 @@ def _weeks_apart(drafts: list[SessionDraft]) -> list[SessionDraft]:
             )
             found.append(replace(draft, week=week, items=items, title=draft.title, headed=True, weekday=weekday))
     return found
+
+
+def _maxes_told(drafts: list[SessionDraft], defaults: Defaults) -> None:
+    """Let what a day says its percentages are of hold for its lifts; where each other lift names its 1RM, the rest are of theirs."""
+    said: set[Of] = set()
+    for draft in drafts:
+        for lift in (item for item in draft.items if isinstance(item, LiftDraft)):
+            lift.day_of = draft.of
+            said |= {lift.of} if lift.of is not None else set()
+            loads = [group.load for group in lift.groups if isinstance(group, SetGroup)]
+            said |= {load.of for load in loads if isinstance(load, Percent) and load.of is not None}
+    if said == {Of(1)} and defaults.share is None:
+        defaults.of = defaults.of or Of(1)
 
 
 def _on_clocks(items: list[LiftDraft | PieceDraft | TextDraft], asker: Asker, defaults: Defaults) -> list[Any]:

@@ -76,7 +76,7 @@ _OTHER_BEFORE = re.compile(
     re.IGNORECASE,
 )
 _OTHER_BEHIND = re.compile(
-    r"(?:^'s\b(?! (?:session|class|plan|workout|training|work|team|partner|pairs|wod|metcon|lift|strength|sheet|fun|chipper))|\b(?:clos\w+|shut|off|until|till|til|last|since|no|not|miss\w*|bis|geschlossen|cerrad\w+|cerramos|fermé|away|moved?|instead|opens?|due|holiday)\b)",
+    r"(?:^'s\b(?! (?:session|class|plan|workout|training|work|team|partner|pairs|wod|metcon|lift|strength|sheet|fun|chipper))|\b(?:clos\w+|shut|off|until|till|til|last(?! (?:week|time) (?:y|we|u|ev))|since|no|not|miss\w*|bis|geschlossen|cerrad\w+|cerramos|fermé|away|moved?|instead|opens?|due|holiday)\b)",
     re.IGNORECASE,
 )
 # What is done all the same, where a place is closed: "shut on Thursday, so here is something for at home"
@@ -114,9 +114,19 @@ _SHORT_TOLD = re.compile(
 )
 _PLAYED = re.compile(r"\bfri-?yay\w*|\b(?P<d>mon|tues|wednes|thurs|fri|satur|sun)day+\b", re.IGNORECASE)
 
+# "Sa comp simulation": in two letters, where these are no other word
+_ABROAD = re.compile(r"\W*(?P<d>Mo|Di|Mi|Fr|Sa)[.:,]? (?=[^\W\d_]{2,}[^\d@%]*$)")
+# "Sunday is short. Front squats ...", "and on wednesday we row: 5 x 500 m": another day of the same message
+DAY_TOLD = re.compile(
+    rf"\W*(?:and |then |and then )?(?:on |for |am |le |el )?(?P<day>{DAYS})(?:'s| is| will be| it'?s| we(?:'ll)?| you(?:'ll)?| everyone| means| has| brings|,? it is)\b,?(?P<rest> .+)",
+    re.IGNORECASE | re.DOTALL,
+)
+
 
 def _short_told(text: str) -> int | None:
     """Return the weekday that the first words of a text name in short, or in play, beside what is done on it."""
+    if abroad := _ABROAD.match(text):
+        return SHORTS[abroad["d"].lower()]
     if played := _PLAYED.search(text[:60]):
         word = played["d"] or "fri"
         return weekday_of(word)

@@ -68,7 +68,24 @@ def counts_before(tokens: list[Token], main: list[Token]) -> tuple[int, ...]:
     behind = [next((token for token in tokens if token.start >= name.end), None) for name in main]
     if len(main) > 1 and all(token is not None and token.kind == "xnum" for token in behind):
         return tuple(int(token.value) for token in behind if token is not None)  # "power clean x 2 + push jerk x 1"
+    if len(main) > 1 and found:
+        return _some_counted(tokens, main)
     return ()
+
+
+def _some_counted(tokens: list[Token], main: list[Token]) -> tuple[int, ...]:
+    """The counts of `power clean + 2 hang power cleans + jerk`: what follows a plus without a count is done once."""
+    counts: list[int] = []
+    for place, name in enumerate(main):
+        before = [token for token in tokens if token.end <= name.start]
+        last = before[-1] if before else None
+        if last is not None and last.kind == "num" and last.value == int(last.value):
+            counts.append(int(last.value))
+        elif place == 0 or (last is not None and last.text == "+"):
+            counts.append(1)
+        else:
+            return ()
+    return tuple(counts)
 
 
 def implement_of(tokens: list[Token], name: Token) -> str:

@@ -40,6 +40,19 @@ HOME_LIFT = re.compile(
     r"^(?P<when>(?:only |just )?(?:dumbbells?|dbs?|kettlebells?|kbs?)(?: only)?|no(?:ne| kit| barbell| bar| equipment| rack| rower| rig)|nothing(?: at all)?|none|home|at home|scaled?|no [a-z]+|without [a-z ]+|bodyweight|band|light(?:er)?)\s*[:–-]\s*(?P<rest>.+)$",
     re.IGNORECASE,
 )
+# Whom a line below a lift is for: "(Beginners: goblet squat 3x10)", "L1: DB bench 4x10", "bad shoulder -> floor press 4x6"
+_WHOM = (
+    r"(?:for |our |the |all |total |absolute )*(?:beginners?|begs?|newbies|new(?:er)?(?: people| members?| folks| athletes?| ones?| here)?|novices?|starters?|rookies|foundations?|fundamentals|onramp"
+    r"|masters?(?: ?\d\d ?\+?)?|\d\d ?\+|teens?|juniors?|kids|intermediates?|inter|int|adv(?:anced)?|experienced|(?:level|lvl|l|stufe|niveau|nivel) ?\d(?: ?[+&/,-] ?\d)?"
+    r"|green|blue|red|black|yellow|white|anfänger|débutants?|principiantes?|scaled?|sc|easier|modified|option [b-d2-4]|plan b)(?: \([^()]*\))?"
+)
+_HURT = r"(?:bad|sore|stiff|unhappy|cranky|tight|dodgy|angry|achy|hurt|painful|tired|issues?|problems?|pain|trouble)"
+_PART = r"(?:lower )?(?:knees?|shoulders?|backs?|wrists?|elbows?|hips?|ankles?|neck)"
+LEVEL_LIFT = re.compile(
+    rf"^\W*(?P<when>{_WHOM}|(?:if )?(?:you(?:'re| are) )?(?:new|(?:brand )?new(?: to (?:this|it|the lift|lifting))?)|(?:if )?(?:your |the )?{_HURT} {_PART}|(?:if )?(?:your |the )?{_PART}(?: (?:is|are|feels?|hurts?))? ?{_HURT}?)"
+    rf"\s*(?::|->|→|=>|=|\s[–-]|\?(?: (?:then|do))?|,? (?:do|does|take|use|go with|stay with)\b)\s*(?P<rest>\S.*?)[\])]*$",
+    re.IGNORECASE,
+)
 ALL_OF = re.compile(
     r"^(?!(?:loads?|weights?) ?[:=] ?@? ?\d)(?:\(?\s*)?(?:all )?(?:%|percent|percentages?|%'?s|tm|training max|weights?|loads?)\b.*|^\(?%"
 )

@@ -41,7 +41,7 @@ WARM_UP = re.compile(
 TEXT_AGAIN = re.compile(r"(warm-?up|cool-?down)\s*:", re.IGNORECASE)
 # The number of an event or a part at the start of a line, with the sign that parts it from what it heads
 PART = re.compile(
-    r"(?:event|part|piece|engine|met-?con|wod|block|workout|test|teil|partie|parte|evento|épreuve|epreuve)\s*#?(?P<n>\d{1,2}|[a-h])\s*(?:[:.)]|\s[-–—])\s*(?=\S)",
+    r"(?:event|part|piece|engine|met-?con|wod|block|workout|test|lift|accessory|teil|partie|parte|evento|épreuve|epreuve)\s*#?(?P<n>\d{1,2}|[a-h])\s*(?:[:.)](?!\d\d)|\s[-–—])\s*(?=\S)",
     re.IGNORECASE,
 )
 # A row of counts under a piece's clock, which alone might be a date: "4-8-12..."
@@ -58,7 +58,7 @@ MORE_COUNTS = re.compile(
 ROUND_AFTER = re.compile(
     r"^\W*(?P<what>.+?),? (?:after|between|nach|zwischen) (?:each|every|all|jeder|den)? ?(?:rounds?|rds?|runden?)\W*$"
 )
-PART_ALONE = re.compile(r"(?:part|block|piece|teil|partie|parte) (?P<n>[a-h]|\d)\s*[:.-]?", re.IGNORECASE)
+PART_ALONE = re.compile(r"(?:part|block|piece|lift|teil|partie|parte) (?P<n>[a-h]|\d)\s*[:.-]?", re.IGNORECASE)
 
 
 _ROTATING = re.compile(r"(?<=\d )rotating\b(?= +(?:1|a)[.)])", re.IGNORECASE)

@@ -224,6 +224,8 @@ class Clocks(Blocks):
         before = [token for token in tokens if token.end <= lifted[0].start and token.kind in counts]
         behind = [token for token in tokens if token.start >= lifted[0].end and token.kind in counts]
         lift.minute_reps = int(before[-1].value) if before else int(behind[0].value) if behind else 1
+        if self._one_row_of_sets():
+            lift.clock_sets = head.fields.get("intervals") or head.fields.get("rounds") or 0
         self._role(line, "lift", lift)
         self._ask_clock(clock, taken="lift")
         return True

@@ -67,6 +67,7 @@ class LiftDraft:
     joined: bool = False
     every_s: int | None = None
     percents: bool = False  # the sheet says what its percentages are of, in a line of its own: no number is a load
+    day_of: Of | None = None  # what the heading of its day says percentages are of
     first: bool = False  # the coach says below a piece that it is done before that
     text: list[str] = field(default_factory=list[str])
     label: str = ""
@@ -196,6 +197,8 @@ class LiftDraft:
         if after:
             heavy = next(each for each in self.groups if isinstance(each, FindMax))
             return Of(heavy.reps, heavy=True)
+        if self.day_of is not None:
+            return self.day_of
         if defaults.of is None and defaults.share is not None:
             return Of(1, percent=defaults.share)
         if defaults.of is not None:
@@ -315,3 +318,4 @@ class SessionDraft:
     month_day: tuple[int, int] | None = None
     items: list[LiftDraft | PieceDraft | TextDraft] = field(default_factory=list[LiftDraft | PieceDraft | TextDraft])
     headed: bool = False
+    of: Of | None = None  # what its heading or a sentence says that all percentages are of

@@ -10,8 +10,20 @@ from tracker.prescription.sheet.tokens.tokens import Token
 from tracker.prescription.sheet.words.names import full_name
 
 
+def _named_once(tokens: list[Token]) -> list[Token]:
+    """Leave one name of a lift that is told in two tongues: `Kniebeuge / Back Squat: 3x5`."""
+    for place, (one, sign, two) in enumerate(zip(tokens, tokens[1:], tokens[2:], strict=False)):
+        same = one.kind == two.kind == "name" and full_name(one.value.typed, lift=True) == full_name(
+            two.value.typed, lift=True
+        )
+        if same and sign.text in ("/", "=", "-", "|", "or") and one.value.typed != two.value.typed:
+            return _named_once([*tokens[:place], *tokens[place + 2 :]])
+    return tokens
+
+
 def split_parts(tokens: list[Token]) -> list[list[Token]]:
     """Part the tokens of a line where another lift with sets of its own begins."""
+    tokens = _named_once(tokens)
     strong = {"setsx", "sets", "find", "loadx", "loadpairx", "setsxm", "setsxt"}
     if any(_test_of_its_own(tokens, place) for place in range(len(tokens))):
         strong = strong | {"rm"}

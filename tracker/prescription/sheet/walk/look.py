@@ -15,6 +15,7 @@ from tracker.prescription.sheet.lines.marks import BARE_LETTER, BULLET, KEYS, LA
 from tracker.prescription.sheet.pieces.draft import PieceDraft
 from tracker.prescription.sheet.pieces.heads import CLOCKS
 from tracker.prescription.sheet.tokens.tokens import Token, tokens_of
+from tracker.prescription.sheet.walk.drafts import TextDraft
 from tracker.prescription.sheet.walk.state import State
 from tracker.prescription.sheet.words.plain_words import plain
 
@@ -24,7 +25,11 @@ class Look(State):
 
     def _text_goes_on(self, text: str) -> bool:
         """Whether a line is still a part of the warm-up that stands above: not a heading, nor sets with a load."""
-        if KEYS.match(text) or STRICT.match(text) or section_heading(text) or LABEL.match(text):
+        if KEYS.match(text) or STRICT.match(text) or section_heading(text):
+            return False
+        if self._clock_of_warm_up(text):
+            return True
+        if LABEL.match(text):
             return False
         if re.match(
             r"main (?:bit|part|set|work|piece)\b|(?:[2-9]|1\d) rounds:\s*$|to finish\b|finisher\b", text, re.IGNORECASE
@@ -59,6 +64,32 @@ class Look(State):
             )
             or kinds & (CLOCKS - {"every"})
         )
+
+    def _clock_of_warm_up(self, text: str) -> bool:
+        """Whether a clock directly below a bare heading is the warm-up's, or a numbered line below such a clock is.
+
+        A heading alone may also stand for a warm-up that each knows, so that there must be work below.
+        """
+        lines = self.open.lines if isinstance(self.open, TextDraft) and self.open.kind == "warm-up" else None
+        if lines is None or self.gap:
+            return False
+        if lines:
+            on_a_clock = tokens_of(plain(lines[0]))
+            return re.match(r"\W*\d\W", text) is not None and bool({each.kind for each in on_a_clock} & CLOCKS)
+        kinds = {token.kind for token in tokens_of(plain(text))}
+        return bool(kinds & CLOCKS) and not kinds & {"pct", "mass", "atx", "fortime", "cap"} and self._work_below()
+
+    def _work_below(self) -> bool:
+        """Whether a later block has sets with a load, a clock or a score."""
+        apart = False
+        for other in self.lines[self.at + 1 :]:
+            if other.blank:
+                apart = True
+            elif apart:
+                kinds = {token.kind for token in tokens_of(plain(other.text))}
+                if kinds & CLOCKS or kinds & {"setsx", "sets", "pct", "find", "rpe"}:
+                    return True
+        return False
 
     def _lift_begins(self, tokens: list[Token], kinds: set[str]) -> bool:
         """Whether a heavy lift's line ends a warm-up: it says what its percentages are of, its sets have a load, or those below."""
@@ -160,6 +191,21 @@ class Look(State):
                 and bool(kinds & {"pct", "atx"})
             )
         return False
+
+    def _one_row_of_sets(self) -> bool:
+        """Whether just one line with a load stands below, which says neither its sets nor which of them it is."""
+        rows: list[list[Token]] = []
+        for other in self.lines[self.at + 1 : self.at + 6]:
+            if other.blank:
+                break
+            tokens = tokens_of(plain(BULLET.sub("", other.text.strip(), count=1)))
+            kinds = {token.kind for token in tokens}
+            if "name" in kinds:
+                break
+            if kinds & {"pct", "atx", "setlabel"} or SET_NUMBER.match(other.text.strip()):
+                rows.append(tokens)
+        kinds = {token.kind for tokens in rows for token in tokens}
+        return len(rows) == 1 and not kinds & {"setlabel", "setsx", "sets", "minutesmark", "plus"}
 
     def _sets_follow(self, line: Line) -> bool:
         """Whether one of the next lines has sets and no name of its own, or none but the name above."""

@@ -23,6 +23,28 @@ _SHARE_TOLD = re.compile(
 _OTHERS_MAX = re.compile(
     r"^\W*(?:all )?(?:%'?s? )?(?:of|off|from) (?:your |the |ur )?(?:best )?(?P<x>[a-z][a-z &+-]{2,30}?) (?P<n>\d{1,2}) ?-?rm\W*$"
 )
+_MAX = r"(?P<n>\d{1,2}) ?-?(?:rm\b|reps? max\b)"
+# Which max a sentence or a heading goes by: "percents are of your 3RM tested in May", "we go by your 3-rep max today", "3RM = the one from May"
+_GOES_BY = (
+    re.compile(
+        rf"(?:(?<![\d.] )(?<![\d.])%|\bpercent\w*|\bpcts?\b|\bnumbers\b|\bloads\b|\bweights\b)[^.;:!?%\d]{{0,40}}?\b{_MAX}"
+    ),
+    re.compile(
+        rf"\b(?:go(?:ing)? by|use|using|based (?:on|off)|work(?:ing)? (?:off|from|with)|calculat\w+ (?:on|off|from|with)|refers? to|off|from)\b[^.;:!?%\d]{{0,30}}?\b{_MAX}"
+        r"(?=[^.;:!?]{0,30}(?:%|\b(?:percent\w*|numbers?|all|today|everything|throughout)\b)|\W*$)"
+    ),
+    re.compile(rf"^\W*{_MAX}\W{{0,3}}(?:=|is|means|being) ?(?:the |your |that )"),
+)
+_TO_BE_FOUND = re.compile(r"\b(?:find|test|build|establish|work (?:up )?to|new|hit|attempt|go for|max out)\b")
+
+
+def goes_by(text: str) -> Of | None:
+    """Return what percentages are of where a sentence or a heading says so of all; None where it says that of none, or of a lift."""
+    found = next((each for way in _GOES_BY if (each := way.search(text))), None)
+    if found is None or _TO_BE_FOUND.search(text) or re.search(r"\bnot\W+(?:\w+ )?$", text[: found.start("n")]):
+        return None
+    kinds = {token.kind for token in tokens_of(text)}
+    return None if "name" in kinds or kinds & {"setsx", "sets", "loadx", "mass", "pct"} else Of(int(found["n"]))
 
 
 class Maxes(People):
@@ -51,6 +73,8 @@ class Maxes(People):
             self.open.of = self.open.of or Of(int(other["n"]), full_name(other["x"], lift=True)[0])
             self._about(line, self.open)
             return True
+        if (said := goes_by(text)) is not None and not (ALL_OF.match(text.strip()) and "of" in kinds):
+            return self._goes_by(line, text, said)
         if not ALL_OF.match(text.strip()) or kinds & (SETS_KINDS - {"pct", "max", "plus"}):
             return False
         told = [
@@ -75,6 +99,19 @@ class Maxes(People):
                 self.defaults.of = self.defaults.of or read.of  # a training max is that of all lifts
         else:
             self.defaults.of = self.defaults.of or read.of
+        self._note(line, line.raw)
+        return True
+
+    def _goes_by(self, line: Line, text: str, said: Of) -> bool:
+        """Take what a sentence says all percentages are of: for the lift above, for the day, or before all of it for the sheet."""
+        lift = self.open_lift
+        if lift is not None and not self.gap:
+            lift.of = lift.of or said
+        if lift is None or self.gap or re.search(r"\b(?:all|everything|percent\w*|numbers)\b", text):
+            if self.session.headed or self.session.items or self.sessions:
+                self.session.of = self.session.of or said
+            else:
+                self.defaults.of = self.defaults.of or said
         self._note(line, line.raw)
         return True
 

@@ -15,14 +15,16 @@ from tracker.prescription.sheet.lifts.lift_line import (
     left_words,
     own_case,
 )
-from tracker.prescription.sheet.lifts.marks import HOME_LIFT, IMPLEMENT_WORDS
+from tracker.prescription.sheet.lifts.marks import HOME_LIFT, IMPLEMENT_WORDS, LEVEL_LIFT
 from tracker.prescription.sheet.lifts.sets_reading import read_sets
 from tracker.prescription.sheet.lines.brackets import with_note
 from tracker.prescription.sheet.lines.line import Line
 from tracker.prescription.sheet.model import Alternative, Implement, Percent, SetGroup
+from tracker.prescription.sheet.pieces.heads import CLOCKS
 from tracker.prescription.sheet.tokens.tokens import Token, tokens_of
 from tracker.prescription.sheet.walk.drafts import LiftDraft
 from tracker.prescription.sheet.walk.sets import Sets
+from tracker.prescription.sheet.words.letters import harmless
 from tracker.prescription.sheet.words.names import full_name
 from tracker.prescription.sheet.words.plain_words import plain
 from tracker.units import Mass
@@ -43,6 +45,10 @@ _FOR_SOME = re.compile(
 )
 _REST_OF = re.compile(
     r"\W*(?:and )?rest .{1,16}? (?:on|for|between) (?:the )?(?P<a>[a-z][a-z -]{2,20}?)(?:\s{2,}|\s*(?:[,.!;]|$))"
+)
+# "tempo on the row 2111"
+_TEMPO_OF = re.compile(
+    r"\btempo (?:on|for|of) (?:the |your )?(?P<a>[a-z][a-z -]{2,20}?)s?(?: is|:|,)? ?(?:tempo )?(?P<t>[1-9x]-?[0-9]-?[0-9x]-?[0-9])(?!\d)"
 )
 
 
@@ -111,6 +117,44 @@ class OtherWays(Sets):
         self._role(line, "alternative", lift)
         return True
 
+    def _level_of_lift(self, line: Line, text: str) -> bool:
+        """`(Beginners: goblet squat 3x10)`, `int: 60-65 %` below the sets of a lift: another way of it, for these people."""
+        lift = self.open
+        found = LEVEL_LIFT.match(text)
+        if found is None or not isinstance(lift, LiftDraft) or lift.empty or self.gap:
+            return False
+        when, rest = found["when"].strip(), plain(found["rest"])
+        tokens = tokens_of(rest)
+        names = [token for token in tokens if token.kind == "name"]
+        if {token.kind for token in tokens} & CLOCKS or len(names) > 1:
+            return False
+        read = read_sets([token for token in tokens if token.kind != "name"], self._scene(line))
+        groups = [replace(group, line=line.number) for group in read.groups]
+        sets = [group for group in lift.groups if isinstance(group, SetGroup)]
+        if not names and not groups and len(read.loads) == 1 and len(sets) == len(lift.groups) == 1:
+            groups = [replace(sets[0], load=read.loads[0], line=line.number)]
+        if names and (groups or not any(sign.isdigit() for sign in rest)):
+            name, entry = as_lift(names[0])
+            implement = implement_of(tokens, names[0]) or (entry.implement if entry is not None else "other")
+        elif groups and not names:
+            name = ""
+            implement = lift.implement or (lift.known.implement if lift.known is not None else "other")
+        elif not names and not any(sign.isdigit() for sign in rest):
+            lift.notes.append(harmless(line.raw).strip())
+            self._about(line, lift)
+            return True
+        else:
+            return False
+        made = cast("Implement", implement if implement and implement != "?" else "other")
+        rule = "own" if groups else "same"
+        lift.alternatives.append(Alternative(made, rule, first_up(name), tuple(groups), when, line.number))
+        if words := left_words(read.left):
+            lift.notes.append(words)
+        if line.raw.rstrip() not in lift.text:
+            lift.text.append(line.raw.rstrip())
+        self._role(line, "alternative", lift)
+        return True
+
     def _for_some(self, line: Line, text: str) -> bool:
         """`if your wrists are unhappy, goblet squats 4x8 are fine` behind a lift is another way of it, for these people."""
         found, lift = _FOR_SOME.match(text), self._last_item()
@@ -144,6 +188,12 @@ class OtherWays(Sets):
             lift = self._lift_named(found["a"])
             if lift is None or not _put_load_right(lift, Decimal(found["b"]), Decimal(found["c"] or 0), found["u"]):
                 return False
+        elif found := _TEMPO_OF.search(text):
+            lift = self._lift_named(found["a"])
+            if lift is None:
+                return False
+            lift.tempo = lift.tempo or "-".join(found["t"].replace("-", "").upper())
+            self._rest_of_pair(lift, text)
         elif found := _REST_OF.match(text):
             lift = self._lift_named(found["a"])
             if lift is None or lift is self.open:
@@ -153,6 +203,15 @@ class OtherWays(Sets):
             return False
         self._about(line, lift)
         return True
+
+    def _rest_of_pair(self, lift: LiftDraft, text: str) -> None:
+        """A rest that is told below two lifts in turn is that of both."""
+        rest = next((each.value for each in tokens_of(text) if each.kind == "rest"), None)
+        place = self.session.items.index(lift) if lift in self.session.items else 0
+        above = self.session.items[place - 1] if place and lift.joined else lift
+        for each in (lift, above):
+            if rest is not None and isinstance(each, LiftDraft):
+                each.rest_s = each.rest_s or rest
 
     def _said_of_all(self, line: Line, text: str) -> bool:
         """`everything at 3 RIR`: how hard all lifts of the session are that say neither that nor a load."""
@@ -174,8 +233,9 @@ class OtherWays(Sets):
     def _lift_named(self, typed: str) -> LiftDraft | None:
         """Return the last lift of the session of that name, or of a name that ends with it."""
         name = full_name(typed.strip(), lift=True)[0].lower()
+        typed = typed.strip().lower()
         lifts = [each for each in self.session.items if isinstance(each, LiftDraft) and len(each.names) == 1]
-        mine = [each for each in lifts if (f" {each.names[0].lower()}").endswith(f" {name}")]
+        mine = [each for each in lifts if (f" {each.names[0].lower()}").endswith((f" {name}", f" {typed}"))]
         return mine[-1] if mine else None
 
     def _others(self, lift: LiftDraft, tokens: list[Token], others: list[Token], main: list[Token]) -> None:

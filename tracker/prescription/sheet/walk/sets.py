@@ -16,6 +16,7 @@ from tracker.prescription.sheet.lifts.lift_line import (
 )
 from tracker.prescription.sheet.lifts.sets_found import SetsRead, effort_beside, load_words_of, ramped
 from tracker.prescription.sheet.lifts.sets_reading import read_sets, spread
+from tracker.prescription.sheet.lifts.told_in_turn import in_their_turn, of_sets_told, of_the_last
 from tracker.prescription.sheet.lines.brackets import remarks_of, split_outside
 from tracker.prescription.sheet.lines.line import Line
 from tracker.prescription.sheet.model import FindMax, Of, Percent, Reps, SetGroup
@@ -84,6 +85,10 @@ class Sets(Look):
             if len(lift.groups) == 1 and isinstance(first, SetGroup) and first.sets == 1:
                 lift.groups = [replace(first, sets=getattr(groups[0], "sets", 1))]  # "20 reps @ 60 %. One set."
                 groups = []
+        if len(groups) == 1 and _count_alone(groups[0]) and lift.number_of_sets == getattr(groups[0], "sets", 0) > 1:
+            groups = []  # "same weight on all six sets": these are the sets that were told
+        if lift.groups and of_sets_told(groups, plain(line.text)):
+            groups = []
         one = groups[0] if len(groups) == 1 and not lift.groups else None
         if lift.clock_sets and isinstance(one, SetGroup) and one.sets == 1 and one.load is not None:
             groups = [replace(one, sets=lift.clock_sets)]  # below "EMOM 10"
@@ -99,6 +104,8 @@ class Sets(Look):
         lift.groups = ramped(rep_out_last(lift.groups, groups, plain(line.text)), plain(line.text))
         lift.groups = in_their_turn(by_their_reps(lift.groups, plain(line.text)), plain(line.text))
         lift.groups = _there(lift.groups, plain(line.text)) if groups else lift.groups
+        told = of_the_last(lift.groups, plain(line.text))
+        lift.groups, lift.pending = told, [] if told != lift.groups else lift.pending
         taken = {_amount(group.load) for group in lift.groups if isinstance(group, SetGroup)}
         if groups and (unused := [load for load in read.loads if _amount(load) not in taken]):
             self._ask_beside(line, ", ".join(load_words_of(load) for load in unused))  # a second load, told of no set
@@ -108,7 +115,7 @@ class Sets(Look):
         lift.of = lift.of or read.of
         lift.each_side = lift.each_side or read.each_side
         if re.match(r"\W*(?:all|everything|both)\b", plain(line.text) if not groups else "") or re.search(
-            r"[.,;]\s*all (?:at|@|with) \d[^,;.]*$", plain(line.text)
+            r"[.,;]\s*(?:all|both)(?: of them)? (?:at|@|with) \d[^,;.]*$", plain(line.text)
         ):
             self._of_all(lift)
         words = left_words(read.left)
@@ -298,22 +305,8 @@ def by_their_reps(groups: list[Any], text: str) -> list[Any]:
     ]
 
 
-# "75 % first two, 80 % last two": the sets behind their load
-_FIRST_TWO = re.compile(
-    r"(?<![\d.-])(?P<l>\d{2,3}(?:\.5)?) ?% (?:for |on )?(?:the )?(?:first|next|last|other) (?P<n>[1-9])(?: sets?)?(?= ?(?:$|[,;.)]|and\b|then\b))"
-)
-
-
-def in_their_turn(groups: list[Any], text: str) -> list[Any]:
-    """Give sets the percentages that are told for so many after so many, where these are all of them."""
-    told = [(int(each["n"]), Decimal(each["l"])) for each in _FIRST_TWO.finditer(text)]
-    group = groups[0] if len(groups) == 1 else None
-    if len(told) < 2 or not isinstance(group, SetGroup) or group.sets != sum(count for count, _ in told):
-        return groups
-    return [replace(group, sets=count, load=Percent(amount, of_load(group))) for count, amount in told]
-
-
 _THERE = re.compile(
+    r"\b(?:at |with |@ ?|on )?(?:the |that )?same (?:%|percent\w*|weight|load|bar|barbell)(?! (?:for|on|across|in|through|all|each|every|as)\b)|^\W*(?:then |and )?[^@%;.]*\d\+? same\W*$|"
     r"\b(?:\d|singles?|doubles?|triples?|reps?|sets?) (?:there|(?:at|with) (?:that|it|this|the same)(?: (?:weight|load|bar))?)\b"
 )
 
@@ -364,11 +357,14 @@ def left_loads(tokens: list[Token]) -> str:
         before = tokens[place - 1].text if place else ""
         bare = token.kind in ("num", "atx") and 40 <= token.value <= 300
         led = before in _TOWARDS or token.text.startswith(("@", "at")) or len(tokens) == 1
+        if token.kind == "mass" and place + 1 < len(tokens) and tokens[place + 1].text in _COMPARED:
+            continue  # "10 kg lighter" than what nobody said: words of the coach
         if token.kind in _LEFT_LOADS or (bare and led):
             found.append(f"{before} {token.text}".strip() if before in _TOWARDS else token.text.strip())
     return ", ".join(found)
 
 
+_COMPARED = frozenset({"lighter", "heavier", "less", "more", "below", "under"})
 _TOWARDS = frozenset(
     {
         "start",

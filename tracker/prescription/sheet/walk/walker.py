@@ -7,7 +7,7 @@ import re
 from tracker.prescription.sheet.days.headings import day_heading
 from tracker.prescription.sheet.days.parts_of_day import ALONE, LEADS
 from tracker.prescription.sheet.days.sections import section_heading
-from tracker.prescription.sheet.days.weekdays import without_hour
+from tracker.prescription.sheet.days.weekdays import DAY_TOLD, day_of_sentence, weekday_of, without_hour
 from tracker.prescription.sheet.lifts.marks import SET_NUMBER, SUPERSET
 from tracker.prescription.sheet.lines.line import Line
 from tracker.prescription.sheet.lines.marks import (
@@ -25,6 +25,7 @@ from tracker.prescription.sheet.pieces.draft import PieceDraft
 from tracker.prescription.sheet.pieces.movement_words import makes_name
 from tracker.prescription.sheet.tokens.tokens import tokens_of
 from tracker.prescription.sheet.walk.drafts import LiftDraft, TextDraft
+from tracker.prescription.sheet.walk.maxes import goes_by
 from tracker.prescription.sheet.walk.sentences import Sentences
 from tracker.prescription.sheet.walk.work_in_words import work_behind
 from tracker.prescription.sheet.words.letters import harmless
@@ -35,6 +36,8 @@ _ORDER = re.compile(
     r"(?:\d{1,2} ?(?:'|min\w*) +)?(?:(?:then|and|please|quick) )?(?:set[ -]?up|clean(?:ing)?[ -]?up(?: (?:time|the floor|after yourselves))?|tidy(?:ing)? up|pack(?:ing)? up|wipe down|change ?over|briefing|brief|whiteboard|intro|chat|water break|put (?:it |the kit |everything )?away)[.!]?",
     re.IGNORECASE,
 )
+# What is not to be done: no lift and no option, as nothing stands behind it
+_NOT_DONE = re.compile(r"no \D[^\d:=>→@]{2,60}(?<![:=])", re.IGNORECASE)
 
 
 class Walker(Sentences):
@@ -126,7 +129,7 @@ class Walker(Sentences):
         bullet = BULLET.match(line.text)
         if bullet:
             text = line.text[bullet.end() :].strip()
-        if self._edited(line, text):
+        if self._edited(line, text) or self._level_of_lift(line, text):
             return
         text = self._set_number(SUB_NUMBER.sub("", text) if isinstance(self.open, LiftDraft) else text)
         if parts := inline_labels(text):
@@ -145,6 +148,7 @@ class Walker(Sentences):
             return
         if isinstance(self.open, PieceDraft) and not self.gap and self._next_row(line, text):
             return
+        text = self._day_told(text)
         counts = MORE_COUNTS.match(text) or (
             isinstance(self.open, PieceDraft) and not self.open.moves and not self.gap and COUNTS.match(text)
         )
@@ -165,6 +169,7 @@ class Walker(Sentences):
             return
         if heading is not None and not self._week_of_lift(heading, line):
             if self._day(line, heading):
+                self.session.of = goes_by(plain(line.text)) or self.session.of
                 text = heading.rest
                 if not text:
                     return
@@ -177,6 +182,9 @@ class Walker(Sentences):
             return
         if _ORDER.fullmatch(text) or SORE.match(text):  # "set up", "clean up": what is done to the room is no movement
             self._note(line, line.raw)
+            return
+        if isinstance(self.open, LiftDraft) and self.open.groups and not self.gap and _NOT_DONE.fullmatch(text):
+            self._note(line, line.raw)  # "no press out of the feet!!"
             return
         if re.match(
             r"no (?:metcon|wod|conditioning|workout|class|training)\b|no (?:strength|lifting)\b(?!.*\d)|\(?(?:the )?(?:gym|normal|original|usual) version (?:is|was)\b",
@@ -227,6 +235,19 @@ class Walker(Sentences):
         if text:
             self._sentences(line, text, label, bullet=bool(bullet))
         self.join_parts = False
+
+    def _day_told(self, text: str) -> str:
+        """Put a later day of the same message that is told in a sentence before what is done on it: `Sunday is short. Front squats 4x4`."""
+        told, before = DAY_TOLD.match(text), self.session.weekday
+        if told is None or not self.session.items or not self._reads(told["rest"]):
+            return text
+        if before is None and not self.sessions and not self.session.headed:
+            first = next((line.text.strip() for line in self.lines if line.text.strip()), "")
+            before = day_of_sentence(first[:1].upper() + first[1:])
+        if before is None or weekday_of(told["day"]) <= before:
+            return text
+        self.session.weekday = before
+        return f"{told['day']}: {told['rest'].strip()}"
 
     def _set_number(self, text: str) -> str:
         """`1) 5 @ 70%`, `2-4) 3 @ 80%` below a lift number its sets; they are no items of their own."""

@@ -8,6 +8,7 @@ from __future__ import annotations
 import re
 from functools import lru_cache
 
+from tracker.prescription.sheet.words.lifters_short import lifters_short
 from tracker.prescription.sheet.words.other_signs import other_signs
 from tracker.prescription.sheet.words.other_tongues import other_tongues
 from tracker.prescription.sheet.words.phrases import as_told
@@ -227,7 +228,7 @@ def plain(text: str) -> str:
     if _SET_AT.search(text):
         text = _NEXT_AT.sub(r"sets \1: ", text)
     text = _SLOW.sub(r"tempo \1-\2-x-0", text)
-    text = shorthand(other_signs(_BY.sub(r"\1 x \2", _FAR_TIMES.sub(" x ", text))))
+    text = shorthand(other_signs(_BY.sub(r"\1 x \2", _FAR_TIMES.sub(" x ", lifters_short(text)))))
     text = _NO_WAIT.sub("", text)
     if "%" in text:
         text = _FROM_TO.sub(
