@@ -15,6 +15,7 @@ from tracker.prescription.sheet.lines.marks import BARE_LETTER, BULLET, KEYS, LA
 from tracker.prescription.sheet.pieces.draft import PieceDraft
 from tracker.prescription.sheet.pieces.heads import CLOCKS
 from tracker.prescription.sheet.tokens.tokens import Token, tokens_of
+from tracker.prescription.sheet.walk.drafts import TextDraft
 from tracker.prescription.sheet.walk.state import State
 from tracker.prescription.sheet.words.plain_words import plain
 
@@ -26,6 +27,8 @@ class Look(State):
         """Whether a line is still a part of the warm-up that stands above: not a heading, nor sets with a load."""
         if KEYS.match(text) or STRICT.match(text) or section_heading(text) or LABEL.match(text):
             return False
+        if self._first_of_warm_up(text):
+            return True
         if re.match(
             r"main (?:bit|part|set|work|piece)\b|(?:[2-9]|1\d) rounds:\s*$|to finish\b|finisher\b", text, re.IGNORECASE
         ):
@@ -59,6 +62,29 @@ class Look(State):
             )
             or kinds & (CLOCKS - {"every"})
         )
+
+    def _first_of_warm_up(self, text: str) -> bool:
+        """Whether rounds or a clock stand directly below the heading of a warm-up, in a block of their own with the work behind it."""
+        opened = self.open
+        head = next((other for other in reversed(self.lines[: self.at]) if not other.blank), None)
+        if self.gap or not isinstance(opened, TextDraft) or head is None or head.number != opened.line:
+            return False
+        section = section_heading(head.text.strip())
+        if opened.kind != "warm-up" or section is None or section[2]:
+            return False
+        if re.match(r"(?:main|finish(?:er)?|wod|met-?con)\b", text, re.IGNORECASE):
+            return False
+        below = self.lines[self.at :]
+        end = next((place for place, other in enumerate(below) if other.blank), len(below))
+        if any(not other.blank for other in below[end:]) and not any(
+            section_heading(other.text.strip()) or LABEL.match(other.text) for other in below[:end]
+        ):
+            kinds = [{token.kind for token in tokens_of(plain(other.text))} for other in below[:end]]
+            loads = {"pct", "mass", "rpe", "cap", "fortime", "pair", "atx", "rm"}
+            return not any(kind & loads for kind in kinds) and any(
+                kind & (CLOCKS | {"rounds"}) for kind in kinds[:1]
+            )
+        return False
 
     def _lift_begins(self, tokens: list[Token], kinds: set[str]) -> bool:
         """Whether a heavy lift's line ends a warm-up: it says what its percentages are of, its sets have a load, or those below."""
