@@ -9,7 +9,7 @@ from tracker.prescription.sheet.lifts.sets_found import unit_of
 from tracker.prescription.sheet.piece import Count, Pair
 from tracker.prescription.sheet.pieces.movement_draft import ladder_count
 from tracker.prescription.sheet.pieces.movement_loads import Loads
-from tracker.prescription.sheet.pieces.movement_words import NO_NAME
+from tracker.prescription.sheet.pieces.movement_words import IMPLEMENTS, NO_NAME
 from tracker.prescription.sheet.tokens.tokens import Token
 from tracker.prescription.sheet.words.names import known
 from tracker.units import Mass
@@ -79,12 +79,29 @@ class Counts(Loads):
         self.now.load = Pair(Mass(larger, load.unit), Mass(smaller, load.unit))
         return True
 
+    def _held(self, token: Token, following: Token | None) -> bool:
+        """`step-ups with one dumbbell 12.5/7.5 kg`: how many are held is no count of another movement."""
+        before = self._next(-1)
+        if (
+            not self.now.name
+            or token.value not in (1, 2)
+            or before is None
+            or before.text not in ("with", "holding", "w/", "carrying", "using")
+            or following is None
+            or following.text.strip(".,") not in IMPLEMENTS | {"bell", "bells", "plate", "ball"}
+        ):
+            return False
+        after = self._next(2)
+        return after is None or after.kind in ("mass", "pair", "mass2", "sep", "num") or after.text == "of"
+
     def _on_num(self, token: Token) -> bool | None:
         if self._two_loads(token) or self._other_load(token):
             return None
         if not self._ok(token.value):
             return self._half(token)
         following = self._next()
+        if self._held(token, following):
+            return None
         if (
             following is not None
             and following.kind == "word"

@@ -53,6 +53,8 @@ class Look(State):
             return False  # the sets of the lift above the warm-up
         if heavy and self._lift_begins(tokens, kinds):
             return False
+        if kinds & {"setsx", "sets"} and kinds & {"mass", "rpe", "pct"} and kinds & {"rest", "tempo"}:
+            return False  # sets with a load and a rest are work
         return not (
             (
                 heavy

@@ -54,6 +54,9 @@ _RULES: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]], ...]
         (r"\b(\d{1,2}) (?:or|oder|ou|o) (?:more|mehr|plus|más)(?: reps)?(?= ?(?:at|@|bei|à|al) ?\d)", r"\1+"),
         # what is in each hand
         (r"(?<=\d)( ?(?:kg|lb)) (?:in |per )?(?:each|either|every) hand\b", r"\1 dumbbells"),
+        (r"(\d ?(?:kg|lb) (?:dumbbells?|dbs?|kettlebells?|kbs?)) (?:and|&|\+) (?=[a-z])", r"\1, "),
+        (r"\b(?:work ?(?:/|&|\+|-|and|to) ?rest|w/r|on ?/ ?off)(?: (?:of|intervals?|stations?|circuit))? ?[:=-]? ?(?=\d{1,2} ?(?:s\b|sec|min|'|\"|/|on\b|work|:))", ""),
+        (rf"^\W*(?:at )?(?:each|every) (station|exercise|movement)s?:? (?:for |is |takes )?(\d{{1,2}} ?(?:{_MIN}|s\b|sec\w*))", r"\2 each \1"),
         # so long at each station, so long to change, so many times round
         (r"\b(\d{2}) ?(?:s|secs?|seconds?) each,? (?:and )?(\d{1,2}) ?(?:s|secs?|seconds?) (?:to |for )?(?:change|switch|move|rest|swap|transition)\w*(?: over| stations?)?,?(?: (?:go )?(?:round|through)(?: it)? (?:(twice|2 times|2x)|(\d|three|four) ?(?:times|x)))", _round_twice),
         # who does one thing while the other does another
