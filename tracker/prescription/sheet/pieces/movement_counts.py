@@ -15,6 +15,10 @@ from tracker.prescription.sheet.words.names import known
 from tracker.units import Mass
 
 
+# How heavy what a movement is done with usually is, in kilograms: common practice
+_HEAVY = {"ball": (2, 14), "kettlebell": (4, 48), "kettlebells": (4, 48), "dumbbell": (2, 50), "dumbbells": (2, 50), "barbell": (15, 220)}  # fmt: skip
+
+
 class Counts(Loads):
     """Counts and amounts."""
 
@@ -79,6 +83,26 @@ class Counts(Loads):
         self.now.load = Pair(Mass(larger, load.unit), Mass(smaller, load.unit))
         return True
 
+    def _bare_load(self, token: Token, following: Token | None) -> bool:
+        """`30 KB swings 24`, `8 deadlifts 100`: a number alone behind a counted movement, as heavy as what it is done with is."""
+        entry = known(self.now.name) if self.now.name else None
+        before = self._next(-1)
+        if (
+            entry is None
+            or entry.measure != "reps"
+            or not self.now.counted
+            or self.now.load is not None
+            or before is None
+            or not (
+                (before.kind == "name" and (following is None or (following.kind == "sep" and following.text in ",;)")))
+                or (following is not None and following.kind in ("men", "women") and following.text.startswith("for"))
+            )
+        ):
+            return False
+        least, most = _HEAVY.get(entry.implement, (1, 0))
+        share = Decimal("2.2") if self.unit == "lb" else Decimal(1)
+        return bool(least * share <= token.value <= most * share and self._mass([token.value], self.unit, 1) is None)
+
     def _held(self, token: Token, following: Token | None) -> bool:
         """`step-ups with one dumbbell 12.5/7.5 kg`: how many are held is no count of another movement."""
         before = self._next(-1)
@@ -100,7 +124,7 @@ class Counts(Loads):
         if not self._ok(token.value):
             return self._half(token)
         following = self._next()
-        if self._held(token, following):
+        if self._held(token, following) or self._bare_load(token, following):
             return None
         if (
             following is not None

@@ -186,7 +186,9 @@ class Loads(Gather):
             if (
                 self.now.name.endswith(("box jump", "jump over", "step-over", "step-up", "box jump over"))
                 or "box" in self.now.name
-            ) and not any(word.text.strip(".,") in IMPLEMENTS for word in self.words):
+            ) and not any(
+                word in IMPLEMENTS for word in [*self.now.name.split(), *(each.text.strip(".,") for each in self.words)]
+            ):
                 if one >= 35:
                     self.now.heights = (max(one, two), min(one, two))
                 else:

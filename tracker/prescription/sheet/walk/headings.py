@@ -144,7 +144,9 @@ class Headings(Parts):
                 draft.lines[: 1 if rest else 0] = [harmless(line.raw).strip()]
             elif bracket := re.search(r"\([^()]*\)", head):
                 draft.lines.insert(0, bracket[0])
-            elif not _PLAIN_HEAD.fullmatch(head) and not (rest and draft.lines[0].startswith(head)):  # "Activation" says more than that it is a warm-up
+            elif not _PLAIN_HEAD.fullmatch(head) and not (
+                rest and draft.lines[0].startswith(head)
+            ):  # "Activation" says more than that it is a warm-up
                 draft.lines.insert(0, f"{head}: {draft.lines.pop(0)}" if rest and draft.lines else head)
             return False
         if section == "notes":

@@ -83,9 +83,7 @@ class Look(State):
         ):
             kinds = [{token.kind for token in tokens_of(plain(other.text))} for other in below[:end]]
             loads = {"pct", "mass", "rpe", "cap", "fortime", "pair", "atx", "rm"}
-            return not any(kind & loads for kind in kinds) and any(
-                kind & (CLOCKS | {"rounds"}) for kind in kinds[:1]
-            )
+            return not any(kind & loads for kind in kinds) and any(kind & (CLOCKS | {"rounds"}) for kind in kinds[:1])
         return False
 
     def _lift_begins(self, tokens: list[Token], kinds: set[str]) -> bool:
