@@ -14,7 +14,6 @@ from tracker.prescription.sheet.tokens.tokens import Token
 from tracker.prescription.sheet.words.names import known
 from tracker.units import Mass
 
-
 # How heavy what a movement is done with usually is, in kilograms: common practice
 _HEAVY = {"ball": (2, 14), "kettlebell": (4, 48), "kettlebells": (4, 48), "dumbbell": (2, 50), "dumbbells": (2, 50), "barbell": (15, 220)}  # fmt: skip
 

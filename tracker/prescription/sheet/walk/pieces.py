@@ -20,7 +20,6 @@ from tracker.prescription.sheet.pieces.usual_movements import (
 from tracker.prescription.sheet.tokens.tokens import Token
 from tracker.prescription.sheet.walk.bare_times import BareTimes
 
-
 # Pieces that fill a time: what is for time below them is another piece
 _FILLED = ("as many as possible", "every minute", "work and rest")
 
