@@ -9,7 +9,7 @@ Section = Literal[
     "", "warm-up", "cool-down", "strength", "conditioning", "accessory", "scaled", "home", "notes", "superset", "rest"
 ]
 _SECTIONS: tuple[tuple[Section, str], ...] = (
-    ("warm-up", r"w[-/]up|warm(?:y|ie|er|ers)(?= ?[:(-])|wake[ -]?(?:it )?up(?= ?[:-])|(?:to )?get (?:warm|moving|going)(?= ?[:,-])|(?:general |specific |full |dynamic )?warm(?:(?:ing)?[ -]?ups?(?: and mobility)?(?: game)?)?|loosen(?:ing)?[ -]up|w/?u|wup|prep|activation|aufwärmen|aufwaermen|(?:(?:wir )?(?:uns )?)warm (?:werden|machen)|[ée]chauffement|calentamiento|calentar|rozcvička|uppv|heating|entrada en calor|chauffe|primer|riscaldamento|opwarm(?:en|ing)|warming[ -]?up|aquecimento|aquec\.?|inwarmen|opvarmning|oppvarming|uppvärmning|opv|rozgrzewka|lämmittely|alkulämpö|alku|bemelegítés|attivazione"),
+    ("warm-up", r"(?:general |specific |full |dynamic |quick |short |team |partner |group )?(?:w[/.-]?u(?:p|\.)?|warm(?:(?:ing)?[ -]?ups?(?: and mobility)?(?: game)?|y|ie|er)?)|get(?:ting)? (?:warm|moving|loose|going)|wake[ -]?up|wakey(?:[ -]wakey)?|loosen(?:ing)?[ -]up|heat(?:ing)?[ -]up|starter|prep|activation|aufwärmen|aufwaermen|(?:(?:wir )?(?:uns )?)warm (?:werden|machen)|[ée]chauffement|calentamiento|calentar|rozcvička|uppv|heating|entrada en calor|chauffe|primer|riscaldamento|opwarm(?:en|ing)|warming[ -]?up|aquecimento|aquec\.?|inwarmen|opvarmning|oppvarming|uppvärmning|opv|rozgrzewka|lämmittely|alkulämpö|alku|bemelegítés|attivazione"),
     ("cool-down", r"cool(?:ing)?[ -]?downs?|c/?d|stretch(?:ing|es)?|mobility|recovery work|abwärmen|retour au calme|vuelta a la calma|estiramientos|defaticamento|cooling|alongamento|stretching"),
     ("strength", r"(?:tonight'?s |today'?s |main )?strength(?: (?:work|piece|part|block|[a-d]\b))?|str|kraft(?:teil|training)?|styrke|styrka|siła|voima|erő|forza|kracht|força|forca|síla|lifts?|lifting|weightlifting|oly(?:mpic)?(?: lifting| lifts)?|force|fuerza|power|main lifts?|barbell(?: work)?|strength ?(?:/|&|and|\+) ?skill"),
     ("conditioning", r"(?:tonight'?s |today'?s |the |main )?(?:wod|w\.o\.d\.|met-?con|mc|conditioning|condi|workout(?: of the day)?|cardio|engine|kondition|kondi|cond\.?|treeni|ausdauer|hiit|endurance|kondycja|kondice|kondis|flås|finisher|circle training|circuit(?: training)?|zirkel(?:training)?|aerobic|anaerobic|burner|cash)(?: work| piece| part)?"),
@@ -21,13 +21,14 @@ _SECTIONS: tuple[tuple[Section, str], ...] = (
     ("rest", r"rest(?: day)?|off|day off|ruhetag|rest/off|pause|repos|descanso|active recovery|closed"),
 )  # fmt: skip
 _LENGTH = r"(?:\s+\d{1,2}(?::00|\s?min\w*|')(?=\s*[:|–-]))?"  # how long it has: "Strength 20:00 - back squat"
-# How long or how often a warm-up goes: "w/u 3 rds", "Warm-up 8 min: ..."
-_OFTEN = r"(?:(?:\s*[,(-])?\s*(?:\d{1,2}\s?(?:min\w*|'|rounds?|rds?|rnds?|x)|x\s?\d)(?:\s(?:easy|light|each|of|nice and easy))*\)?(?=\s*(?:[:|–]|\s-|$)))?"
+# how long or how often a warm-up is done, behind its heading: "W-up 8 min:", "WU - 3 rounds not for time"
+_HOW_OFTEN = r"(?:[ ,-]*\(?(?:about |ca\.? |~ ?)?(?:\d{1,2}(?:-\d{1,2})? ?(?:x|min\w*\.?|'|r(?:oun)?ds?|rnds?|times|sets?)|e\d?mom \d{1,2}|amrap \d{1,2}|tabata)(?: (?:of|easy|each|nft|not for time|together|through|rounds))*\)?)?"
+_BEHIND = {"strength": _LENGTH, "warm-up": _HOW_OFTEN}
 _SECTION_RULES: tuple[tuple[Section, re.Pattern[str]], ...] = tuple(
     (
         section,
         re.compile(
-            rf"(?:[a-h][.):]\s*)?(?:{pattern}){_LENGTH if section == 'strength' else _OFTEN if section == 'warm-up' else ''}(?P<par>\s*\([^()]{{0,40}}\))?(?P<end>\s*[:|](?:\s|$)|\s{{2,}}(?=\S)|\s+[-=]+(?:\s|$)|[-=]+\s|\s*$|\s*\.\s*$)",
+            rf"(?:[a-h][.):]\s*)?(?:{pattern}){_BEHIND.get(section, '')}(?P<par>\s*\([^()]{{0,40}}\))?(?P<end>\s*[:|](?:\s|$)|\s{{2,}}(?=\S)|\s+[-=]+(?:\s|$)|[-=]+\s|\s*$|\s*\.\s*$)",
             re.IGNORECASE,
         ),
     )

@@ -102,11 +102,24 @@ _SAID_LATER = re.compile(
 )
 
 
+# "30 Sek. Plank", "10 Wdh. Burpees": a unit cut short ends no sentence before the one thing that it is of
+_ABBREVIATED = re.compile(
+    r"(?:^|[,;/:])\W*(?:\d{1,2}[.)] )?\d{1,3} ?(?:sek|sec|min|wdh|reps?|cal|kal|rds?|rnds?|std|mtr)\.?$", re.IGNORECASE
+)
+_IS_NAME = re.compile(
+    r"(?!rest|pause|then|dann|repos|work|every|start|max|amrap|emom)[^\W\d_][\w-]+(?: [\w-]+){0,3}\W*(?:\d|$|[,;/(@])",
+    re.IGNORECASE,
+)
+
+
 def joined_sentences(parts: list[str]) -> list[str]:
     """Put sentences together that say one thing of sets: `6 sets. 2 reps each. First two at 70 %, last two at 80 %`."""
     found: list[str] = []
     for part in parts:
         last = found[-1] if found else ""
+        if last and _ABBREVIATED.search(last) and _IS_NAME.match(part):
+            found[-1] = f"{last.rstrip(' .')} {part}"
+            continue
         if last and re.search(r"\d ?reps?\W*$|\d ?x ?\d+\W*$", last) and _ONLY_PERCENTS.match(part):
             found[-1] = last.rstrip(" .!") + " @ " + part
         elif last and (

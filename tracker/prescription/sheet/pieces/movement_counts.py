@@ -9,10 +9,13 @@ from tracker.prescription.sheet.lifts.sets_found import unit_of
 from tracker.prescription.sheet.piece import Count, Pair
 from tracker.prescription.sheet.pieces.movement_draft import ladder_count
 from tracker.prescription.sheet.pieces.movement_loads import Loads
-from tracker.prescription.sheet.pieces.movement_words import NO_NAME
+from tracker.prescription.sheet.pieces.movement_words import IMPLEMENTS, NO_NAME
 from tracker.prescription.sheet.tokens.tokens import Token
 from tracker.prescription.sheet.words.names import known
 from tracker.units import Mass
+
+# How heavy what a movement is done with usually is, in kilograms: common practice
+_HEAVY = {"ball": (2, 14), "kettlebell": (4, 48), "kettlebells": (4, 48), "dumbbell": (2, 50), "dumbbells": (2, 50), "barbell": (15, 220)}  # fmt: skip
 
 
 class Counts(Loads):
@@ -79,12 +82,49 @@ class Counts(Loads):
         self.now.load = Pair(Mass(larger, load.unit), Mass(smaller, load.unit))
         return True
 
+    def _bare_load(self, token: Token, following: Token | None) -> bool:
+        """`30 KB swings 24`, `8 deadlifts 100`: a number alone behind a counted movement, as heavy as what it is done with is."""
+        entry = known(self.now.name) if self.now.name else None
+        before = self._next(-1)
+        if (
+            entry is None
+            or entry.measure != "reps"
+            or not self.now.counted
+            or self.now.load is not None
+            or before is None
+            or not (
+                (before.kind == "name" and (following is None or (following.kind == "sep" and following.text in ",;)")))
+                or (following is not None and following.kind in ("men", "women") and following.text.startswith("for"))
+            )
+        ):
+            return False
+        least, most = _HEAVY.get(entry.implement, (1, 0))
+        share = Decimal("2.2") if self.unit == "lb" else Decimal(1)
+        return bool(least * share <= token.value <= most * share and self._mass([token.value], self.unit, 1) is None)
+
+    def _held(self, token: Token, following: Token | None) -> bool:
+        """`step-ups with one dumbbell 12.5/7.5 kg`: how many are held is no count of another movement."""
+        before = self._next(-1)
+        if (
+            not self.now.name
+            or token.value not in (1, 2)
+            or before is None
+            or before.text not in ("with", "holding", "w/", "carrying", "using")
+            or following is None
+            or following.text.strip(".,") not in IMPLEMENTS | {"bell", "bells", "plate", "ball"}
+        ):
+            return False
+        after = self._next(2)
+        return after is None or after.kind in ("mass", "pair", "mass2", "sep", "num") or after.text == "of"
+
     def _on_num(self, token: Token) -> bool | None:
         if self._two_loads(token) or self._other_load(token):
             return None
         if not self._ok(token.value):
             return self._half(token)
         following = self._next()
+        if self._held(token, following) or self._bare_load(token, following):
+            return None
         if (
             following is not None
             and following.kind == "word"

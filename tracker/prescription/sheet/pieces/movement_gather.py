@@ -81,6 +81,8 @@ class Gather:
             words.pop(0)
         while words and words[-1] in QUIET:
             words.pop()
+        if {token.kind for token in self.words} <= {"men", "women"}:
+            return  # for whom an amount is names no movement
         if not self.free or not words or len(words) > 6 or not (self.now.counted or self.option):
             return
         if "pace" in words or {"is", "are", "was", "will", "we", "you", "i", "who", "has", "have"} & set(words):

@@ -10,7 +10,7 @@ from typing import Any
 from tracker.prescription.sheet.lifts.sets_found import unit_of
 from tracker.prescription.sheet.piece import Count, Movement, Pair
 from tracker.prescription.sheet.pieces.movement_gather import Gather
-from tracker.prescription.sheet.pieces.movement_words import LEVEL
+from tracker.prescription.sheet.pieces.movement_words import IMPLEMENTS, LEVEL
 from tracker.prescription.sheet.tokens.tokens import Token
 from tracker.prescription.sheet.words.names import known
 from tracker.units import MOST_KG, Mass
@@ -186,6 +186,8 @@ class Loads(Gather):
             if (
                 self.now.name.endswith(("box jump", "jump over", "step-over", "step-up", "box jump over"))
                 or "box" in self.now.name
+            ) and not any(
+                word in IMPLEMENTS for word in [*self.now.name.split(), *(each.text.strip(".,") for each in self.words)]
             ):
                 if one >= 35:
                     self.now.heights = (max(one, two), min(one, two))

@@ -46,7 +46,7 @@ IMPLEMENTS = frozenset(
 )
 # Words that never are a movement's name by themselves.
 NO_NAME = frozenset({
-    "rounds", "round", "min", "minutes", "minute", "reps", "rep", "sets", "set", "score", "time", "cap", "rest", "total", "goal", "note", "notes",
+    "for", "rounds", "round", "min", "minutes", "minute", "reps", "rep", "sets", "set", "score", "time", "cap", "rest", "total", "goal", "note", "notes",
     "target", "easy", "steady", "station", "stations", "weeks", "week", "day", "days", "people", "members", "new", "old", "times", "am", "pm", "uhr", "euro", "euros", "class",
     "o'clock", "kids", "spots", "places", "left", "works", "rests", "others", "partner", "partners", "teams", "team", "pairs", "heats", "heat", "lanes",
     "percent", "sec", "seconds", "hours", "hour", "years", "tries", "attempts", "only", "points", "scores", "both", "different", "of",

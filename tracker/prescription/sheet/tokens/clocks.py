@@ -27,7 +27,7 @@ _CLOSE = r"(?:[ ]?[)\]])?"
 _TIMES_BEFORE = (
     r"(?P<x>\d{1,2})[ ]?(?:x|[*]|(?P<xr>rounds?|rds?|rnds?|sets?|times|intervals?)(?:[ ]of)?)[ ]?[:(,-]?[ ]?"
 )
-_TIMES_WORDS = r"(?:x|times(?:[ ](?:through|thru|round|around))?|rounds?|rds?|rnds?|sets?|intervals?)\b(?:[ ]total)?"
+_TIMES_WORDS = r"(?:x[ ](?:through|thru|round|around)|x|times(?:[ ](?:through|thru|round|around))?|rounds?|rds?|rnds?|sets?|intervals?)\b(?:[ ]total)?"
 _AMRAP = r"(?:amraps?|a\.m\.r\.a\.p\.?s?|amreps?(?=[ ]\d)|amqrap|amrap's)(?![a-z])"
 # What is asked for as often as there is time: "as many rounds + reps as possible", "max rounds", "how many rounds"
 _MANY = (
@@ -81,7 +81,7 @@ def _onoff(found: re.Match[str]) -> tuple[int, int, int, bool]:
     """Work, rest, how often (0: not said), and whether that is of rounds: then each round may have stations."""
     groups = found.groupdict()
     times = next((int(groups[key]) for key in ("x", "y") if groups.get(key)), 0)
-    of_rounds = any((groups.get(key) or "").startswith(("r", "set", "times ")) for key in ("xr", "yr"))
+    of_rounds = any((groups.get(key) or "").startswith(("r", "set", "times ", "x ")) for key in ("xr", "yr"))
     work, rest = found["a"], found["b"]
     bare = [seconds(each, bare=1) if int(re.match(r":?(\d+)", each)[1]) >= 10 or ":" in each or not each.strip().isdigit() else seconds(each) for each in (work, rest)]  # type: ignore[index]  # fmt: skip
     return bare[0], bare[1], times, of_rounds
@@ -96,13 +96,13 @@ CLOCK_RULES: tuple[Rule, ...] = (
     _rule("onoff", rf"(?:{_TIMES_BEFORE}\(?[ ]?)?(?P<a>{_D}|\d+(?=[ ]{_ON}\b))[ ]?(?:of[ ])?{_ON}\b{_AND}(?P<b>{_D}|\d+(?=[ ]{_OFF}\b))[ ]?(?:of[ ])?{_OFF}\b{_CLOSE}{_HOW_OFTEN}", _onoff),
     _rule("onoff", r"(?P<x>\d{1,2})[ ]?x[ ]?(?P<a>10|15|20|30|40|45|60)[ ]?/[ ]?(?P<b>\d{2,3})(?![\d/]|\.\d|[ ]?(?:kg|lb|cal|m\b|x))", _behind_engine),
     # so long at each station, with a rest between them or none
-    _rule("onoff", rf"(?:(?P<x>\d{{1,2}})[ ]?(?:rounds?|rds?|rnds?|laps?|times[ ]through)[ ]?(?:[,:;x(-]|of)?[ ]?)?(?P<a>{_D})[ ](?:work[ ])?(?:at|on|in|per|for)?[ ]?(?:each|every|per|a|the)?[ ]?(?:station|exercise)s?\b\)?(?:[ ]?[,;(/-]*[ ]?(?:(?:no|without|zero)[ ]rest(?:[ ](?:in[ ])?between(?:[ ](?:stations|them|exercises))?)?|(?P<b>{_D})[ ](?:to[ ])?(?:rest|change|switch|move|rotate|off|transition)(?:[ ](?:over|on|between|stations?))*)\)?)?", lambda found: (seconds(found["a"], bare=1), seconds(found["b"], bare=1) if found["b"] else 0, int(found["x"] or 0), True)),
-    _rule("onoff", rf"work[ ](?P<a>{_D}){_AND}rest[ ](?P<b>{_D}){_HOW_OFTEN}", _onoff),
+    _rule("onoff", rf"(?:(?P<x>\d{{1,2}})[ ]?(?:rounds?|rds?|rnds?|laps?|times[ ]through)[ ]?(?:[,:;x(-]|of)?[ ]?)?(?P<a>{_D})[ ](?:work[ ])?(?:at|on|in|per|for)?[ ]?(?:each|every|per|a|the)?[ ]?(?:station|exercise|movement)s?\b\)?(?:[ ]?[,;(/-]*[ ]?(?:(?:no|without|zero)[ ]rest(?:[ ](?:in[ ])?between(?:[ ](?:stations|them|exercises))?)?|(?P<b>{_D})[ ](?:to[ ])?(?:rest|change|switch|move|rotate|off|transition)(?:[ ](?:over|on|between|stations?))*)\)?)?", lambda found: (seconds(found["a"], bare=1), seconds(found["b"], bare=1) if found["b"] else 0, int(found["x"] or 0), True)),
+    _rule("onoff", rf"work[ ](?:for[ ])?(?P<a>{_D}|\d{{2}}(?![\d:%])){_AND}rest[ ](?:for[ ])?(?P<b>{_D}|\d{{2}}(?![\d:%])){_HOW_OFTEN}", _onoff),
     _rule("onoff", rf"^[ ]*(?:\d\)[ ]?)?{_TIMES_BEFORE}(?P<a>{_D})(?=[ ,/(;-])[ ]?(?:[,/(;-]|w/|with)?[ ]?(?:(?:rest|off)[ ](?P<b>{_D})|(?P<b2>{_D})[ ](?:rest|off)\b)", lambda found: (seconds(found["a"], bare=1), seconds(found["b"] or found["b2"], bare=1), int(found["x"]), bool(found["xr"]))),
     # work and rest that fill a minute or two, never the larger first: that would be a pair of loads
     _rule("onoff", r"(?P<x>\d{1,2})[ ]?[x*][ ]?(?P<a>10|15|20|30|45|60)[ ]?[/-][ ]?(?P<b>(?<=10/)50|(?<=15/)45|(?<=20/)(?:40|70)|(?<=30/)(?:30|60|90)|(?<=45/)(?:45|75)|(?<=60/)60)(?=[ ]*(?:$|[:,)]))", _onoff),
     _rule("onoff", r"(?P<x>\d{1,2})[ ]?(?P<xr>rounds?|rds|sets)[ ]?:?[ ]?(?P<a>10|15|20|30|40|45|50|60)[ ]?[/-][ ]?(?P<b>(?<=10/)50|(?<=15/)45|(?<=20/)(?:10|40|70)|(?<=30/)(?:15|30|60|90)|(?<=40/)20|(?<=45/)(?:15|45|75)|(?<=50/)10|(?<=60/)60)(?=[ ]*(?:$|[:,)]))", _onoff),
-    _rule("onoff", r"(?P<a>20|30|40|45|50)[ ]?[/-][ ]?(?P<b>(?<=20[/-])10|(?<=30[/-])(?:15|30)|(?<=40[/-])20|(?<=45[/-])15|(?<=50[/-])10)[ ]?(?:x[ ]?|,[ ]?|\([ ]?)(?P<y>\d{1,2})(?:[ ]?(?:rounds?|sets?|times))?\)?(?=[ ]*(?:$|[:,)]|max\b))", _onoff),
+    _rule("onoff", r"(?P<a>20|30|40|45|50)[ ]?[/:-][ ]?(?P<b>(?<=20[/:-])10|(?<=30[/:-])(?:15|30)|(?<=40[/:-])20|(?<=45[/:-])15|(?<=50[/:-])10)[ ]?(?:x[ ]?|,[ ]?|\([ ]?)(?P<y>\d{1,2})(?:[ ]?(?P<yr>rounds?|sets?|times))?\)?(?=[ ]*(?:$|[:,)]|max\b))", _onoff),
     _rule("onoff", rf"(?:{_TIMES_BEFORE})?:?(?P<a>\d{{1,3}})[ ]?{_S}[ ]?{_AND}:?(?P<b>\d{{1,3}})[ ]?{_S}(?![a-z])(?=[ ]*(?:$|[:,)x(]|[a-z])){_HOW_OFTEN}", _usual),
     _rule("onoff", rf"(?:{_TIMES_BEFORE})?(?P<a>\d{{2}})[ ]?/[ ]?(?P<b>\d{{2}})[ ]?(?:s|sec|seconds)\b{_HOW_OFTEN}", _onoff),
     _rule("onoff", rf"(?:{_TIMES_BEFORE})?(?P<a>:\d{{2}})[ ]?(?:on)?[ ]?/?[ ]?(?P<b>:\d{{2}})[ ]?(?:off)?(?!\d|:\d){_HOW_OFTEN}", _onoff),

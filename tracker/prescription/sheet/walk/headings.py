@@ -25,6 +25,8 @@ _PLAIN_HEAD = re.compile(
 )
 
 
+# What is done first, and easily, before the work
+_EASY = re.compile(r"\b(?:easy|easily|gentle|gently|light(?:ly)?|relaxed|nice and slow|locker)\b", re.IGNORECASE)
 # "16k easy", "45 min zone 2": work, though it names no movement
 _FAR_OR_LONG = re.compile(
     r"\W*\d{1,3}(?:[.,]\d)? ?(?:km?|miles?|min(?:ute)?s?|')(?:\b|(?<='))[^\d]{0,20}\b(?:easy|steady|long|zone|z[1-5]|tempo|threshold|aerobic)\b",
@@ -142,7 +144,9 @@ class Headings(Parts):
                 draft.lines[: 1 if rest else 0] = [harmless(line.raw).strip()]
             elif bracket := re.search(r"\([^()]*\)", head):
                 draft.lines.insert(0, bracket[0])
-            elif not _PLAIN_HEAD.fullmatch(head):  # "Activation" says more than that it is a warm-up
+            elif not _PLAIN_HEAD.fullmatch(head) and not (
+                rest and draft.lines[0].startswith(head)
+            ):  # "Activation" says more than that it is a warm-up
                 draft.lines.insert(0, f"{head}: {draft.lines.pop(0)}" if rest and draft.lines else head)
             if rest and any(sign.isdigit() for sign in head) and not rest.endswith(":"):
                 self.open, self.section = self.above, ""  # "Prep 5 min: arm bars, halos" says all of it
@@ -201,9 +205,31 @@ class Headings(Parts):
         if self.section in ("scaled", "home"):
             self.section = ""
 
+    def _easy_start(self) -> None:
+        """`2 rds easy: 200 row, 10 air squats` before anything else is a warm-up, where the work follows."""
+        items = self.session.items
+        for place, item in enumerate(items):
+            if isinstance(item, TextDraft):
+                continue
+            easy = (
+                isinstance(item, PieceDraft)
+                and not item.section
+                and item.fields.get("kind", "unscored") == "unscored"
+                and all(move.load is None for move in item.moves)
+                and _EASY.search(item.text[0] if item.text else "") is not None
+                and (len(item.moves) > 1 or item.fields.get("cap_s", 0) in range(1, 601))
+            )
+            work = any(isinstance(other, LiftDraft) or _scored(other) for other in items[place + 1 :])
+            if not easy or not work:
+                return
+            words = [harmless(typed).strip() for typed in item.text if typed.strip()]
+            items[place] = TextDraft("warm-up", item.line, words)
+            self._moved(item, items[place])
+
     def _end_session(self) -> None:
         self.open = None
         self.target = None
+        self._easy_start()
         session = self.session
         early = [item for item in session.items if isinstance(item, LiftDraft) and item.first]
         if early and isinstance(
@@ -219,6 +245,10 @@ class Headings(Parts):
         if session.items or session.headed:
             self.sessions.append(session)
         self.session = SessionDraft()
+
+
+def _scored(item: object) -> bool:
+    return isinstance(item, PieceDraft) and item.fields.get("kind", "unscored") != "unscored"
 
 
 def _letters(text: str) -> str:

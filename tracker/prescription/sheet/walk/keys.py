@@ -13,6 +13,9 @@ from tracker.prescription.sheet.lifts.marks import ALTERNATIVE, STRICT
 from tracker.prescription.sheet.lines.line import Line
 from tracker.prescription.sheet.lines.marks import BULLET, KEYS, REMARK
 from tracker.prescription.sheet.pieces.draft import PieceDraft
+from tracker.prescription.sheet.pieces.heads import CLOCKS
+from tracker.prescription.sheet.pieces.printed_lines import printed_kind
+from tracker.prescription.sheet.tokens.tokens import tokens_of
 from tracker.prescription.sheet.walk.drafts import LiftDraft, TextDraft
 from tracker.prescription.sheet.walk.headings import Headings
 from tracker.prescription.sheet.words.letters import harmless
@@ -81,6 +84,18 @@ class Keys(Headings):
         self.open.title, self.open.explicit = words, True
         self._role(line, "piece", self.open)
         return True
+
+    def _without_piece(self, text: str) -> str:
+        """`Piece: every minute for 15 min`: what stands behind the key says how it is done and is no title."""
+        found = KEYS.match(text)
+        if found is None or found["key"].lower() != "piece":
+            return text
+        tokens = tokens_of(plain(text[found.end() :]))
+        how = bool(tokens) and tokens[0].kind in CLOCKS | {"rounds", "num", "list"}
+        if not how or not {token.kind for token in tokens} & CLOCKS or not any(each.isdigit() for each in text):
+            return text
+        below = BULLET.sub("", self._words_below(), count=1).strip()
+        return text if printed_kind(below) is not None else text[found.end() :].strip()
 
     def _strict(self, line: Line, text: str) -> bool:
         """Read a lift with its implement behind a comma, and what may be done instead, as a printed sheet has it."""

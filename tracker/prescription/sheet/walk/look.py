@@ -31,6 +31,8 @@ class Look(State):
             return True
         if LABEL.match(text):
             return False
+        if self._first_of_warm_up(text):
+            return True
         if re.match(
             r"main (?:bit|part|set|work|piece)\b|(?:[2-9]|1\d) rounds:\s*$|to finish\b|finisher\b", text, re.IGNORECASE
         ):
@@ -55,6 +57,8 @@ class Look(State):
             return False  # the sets of the lift above the warm-up
         if heavy and self._lift_begins(tokens, kinds):
             return False
+        if kinds & {"setsx", "sets"} and kinds & {"mass", "rpe", "pct"} and kinds & {"rest", "tempo"}:
+            return False  # sets with a load and a rest are work
         return not (
             (
                 heavy
@@ -89,6 +93,27 @@ class Look(State):
                 kinds = {token.kind for token in tokens_of(plain(other.text))}
                 if kinds & CLOCKS or kinds & {"setsx", "sets", "pct", "find", "rpe"}:
                     return True
+        return False
+
+    def _first_of_warm_up(self, text: str) -> bool:
+        """Whether rounds or a clock stand directly below the heading of a warm-up, in a block of their own with the work behind it."""
+        opened = self.open
+        head = next((other for other in reversed(self.lines[: self.at]) if not other.blank), None)
+        if self.gap or not isinstance(opened, TextDraft) or head is None or head.number != opened.line:
+            return False
+        section = section_heading(head.text.strip())
+        if opened.kind != "warm-up" or section is None or section[2]:
+            return False
+        if re.match(r"(?:main|finish(?:er)?|wod|met-?con)\b", text, re.IGNORECASE):
+            return False
+        below = self.lines[self.at :]
+        end = next((place for place, other in enumerate(below) if other.blank), len(below))
+        if any(not other.blank for other in below[end:]) and not any(
+            section_heading(other.text.strip()) or LABEL.match(other.text) for other in below[:end]
+        ):
+            kinds = [{token.kind for token in tokens_of(plain(other.text))} for other in below[:end]]
+            loads = {"pct", "mass", "rpe", "cap", "fortime", "pair", "atx", "rm"}
+            return not any(kind & loads for kind in kinds) and any(kind & (CLOCKS | {"rounds"}) for kind in kinds[:1])
         return False
 
     def _lift_begins(self, tokens: list[Token], kinds: set[str]) -> bool:

@@ -20,6 +20,9 @@ from tracker.prescription.sheet.pieces.usual_movements import (
 from tracker.prescription.sheet.tokens.tokens import Token
 from tracker.prescription.sheet.walk.bare_times import BareTimes
 
+# Pieces that fill a time: what is for time below them is another piece
+_FILLED = ("as many as possible", "every minute", "work and rest")
+
 
 class Pieces(BareTimes):
     """How pieces are done."""
@@ -113,7 +116,17 @@ class Pieces(BareTimes):
                 and not any(token.kind in ("rounds", "list", "cap") for token in tokens)
             ):
                 return False
-            return not (only_time and open_piece is not None and open_piece.moves and not self.gap and not names)
+            return not (
+                only_time
+                and open_piece is not None
+                and open_piece.moves
+                and not names
+                and not self.gap
+                and not (
+                    (self._gap_since(open_piece) or open_piece.fields.get("kind") in _FILLED)
+                    and self._moves_follow(line, counted=True)
+                )
+            )
         significant = [token for token in tokens if token.kind not in ("word", "sep", "andword")]
         lift = self.open_lift
         if significant and significant[0].kind == "list" and not (lift is not None and lift.empty and not names):
@@ -144,6 +157,12 @@ class Pieces(BareTimes):
             if (significant and significant[0].kind in ("rounds", "cap")) or names:
                 return bool(names) or self._moves_follow(line) or "time" in kinds
         return False
+
+    def _gap_since(self, piece: PieceDraft) -> bool:
+        """Whether a blank line stands between the last movement of a piece and the line that is read, with words behind it."""
+        last = max((move.line for move in piece.moves), default=piece.line)
+        between = [other for other in self.lines[: self.at] if other.number > last]
+        return any(other.blank for other in between)
 
     def _cap_alone(self, line: Line, tokens: list[Token], head: Head) -> bool:
         """Whether a line says no more than a time cap, right above movements with their counts: `TC 14`."""

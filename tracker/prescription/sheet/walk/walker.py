@@ -103,7 +103,10 @@ class Walker(Sentences):
             self._role(line, "rule")
             self.gap = True
             return
-        if self._key(line, text):
+        if (told := self._without_piece(text)) != text:
+            self._end_text()
+            self.open, text = None, told
+        elif self._key(line, text):
             return
         if (
             isinstance(self.open, TextDraft)

@@ -45,6 +45,20 @@ def _round_twice(found: re.Match[str]) -> str:
     return f"{times} rounds, {found[1]} s on / {found[2]} s off"
 
 
+_AMOUNT = r"\d{1,3}(?:[.,]\d{1,2})?"
+
+
+def _by_letter(found: re.Match[str]) -> str:
+    """A pair of two groups' amounts, the larger first; letters that name one group twice are none."""
+    if {found["g"], found["i"]} not in ({"m", "w"}, {"m", "f"}, {"h", "f"}):
+        return found[0]
+    one, two = (float(found[key].replace(",", ".")) for key in "ab")
+    men, women = (found["a"], found["b"]) if found["g"] in "mh" else (found["b"], found["a"])
+    if not min(one, two) >= max(one, two) / 3 or float(men.replace(",", ".")) < float(women.replace(",", ".")):
+        return found[0]
+    return f"{men}/{women} {found['v'] or found['u'] or ''}".rstrip()
+
+
 _TWO = re.compile(r"\bi ?go|\bigyg\b|\bygig\b|\bpartners?\b|\bpairs?\b")
 
 _RULES: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]], ...] = tuple(
@@ -54,6 +68,17 @@ _RULES: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]], ...]
         (r"\b(\d{1,2}) (?:or|oder|ou|o) (?:more|mehr|plus|más)(?: reps)?(?= ?(?:at|@|bei|à|al) ?\d)", r"\1+"),
         # what is in each hand
         (r"(?<=\d)( ?(?:kg|lb)) (?:in |per )?(?:each|either|every) hand\b", r"\1 dumbbells"),
+        (r"(\d ?(?:kg|lb) (?:dumbbells?|dbs?|kettlebells?|kbs?)) (?:and|&|\+) (?=[a-z])", r"\1, "),
+        (r"\b(?:work ?(?:/|&|\+|-|and|to) ?rest|w/r|on ?/ ?off)(?: (?:of|intervals?|stations?|circuit))? ?[:=-]? ?(?=\d{1,2} ?(?:s\b|sec|min|'|\"|/|on\b|work|:))", ""),
+        (rf"^\W*(?:at )?(?:each|every) (station|exercise|movement)s?:? (?:for |is |takes )?(\d{{1,2}} ?(?:{_MIN}|s\b|sec\w*))", r"\2 each \1"),
+        # what each group takes, by its letter: "w 16 / m 24 kg", "m: 24kg, f: 16kg"
+        (rf"(?<![\w/])\(?(?P<g>[mwfh]) ?[:=]? ?(?P<a>{_AMOUNT}) ?(?P<u>kg|lb|cals?)? ?(?:[/,;&|+]|and|-)? ?(?P<i>[mwfh]) ?[:=]? ?(?P<b>{_AMOUNT}) ?(?P<v>kg|lb|cals?)?\)?(?![\w/.])", _by_letter),
+        (rf"(?<![\w/])(?P<a>{_AMOUNT}) ?(?P<u>kg|lb|cals?) ?\(?(?P<g>[mwfh])\)? ?(?:[/,;&|+]|and|-)? ?(?P<b>{_AMOUNT}) ?(?P<v>kg|lb|cals?)? ?\(?(?P<i>[mwfh])\)?(?![\w/.])", _by_letter),
+        (r"\bcal(?:s|ories|orie)? (?:on|at|in) (?:the |an? |your )?(?=(?:assault |air |echo |fan |ski )?-?(?:bikes?|rower|row|erg|ski|machine|skierg)\b)", "cal "),
+        (r"(?<=\d)(?: {2,}/ *| */ {2,})(?=\d{1,3}(?:\.\d)? ?(?:kg|lb|cal))", "/"),
+        # "10 burp o bar", "burpees o/bar": over it
+        (r"\bburps?\b", "burpees"),
+        (r"\b(burpees?|jumps?|hops?|steps?) o(?:v|vr)?\.? ?/? ?(?:the )?(?=(?:bar|box|erg|rower|db|dumbbell|kb|bell|plate|line|bench)s?\b)", r"\1 over "),
         # so long at each station, so long to change, so many times round
         (r"\b(\d{2}) ?(?:s|secs?|seconds?) each,? (?:and )?(\d{1,2}) ?(?:s|secs?|seconds?) (?:to |for )?(?:change|switch|move|rest|swap|transition)\w*(?: over| stations?)?,?(?: (?:go )?(?:round|through)(?: it)? (?:(twice|2 times|2x)|(\d|three|four) ?(?:times|x)))", _round_twice),
         # who does one thing while the other does another
