@@ -10,10 +10,12 @@ from tracker.prescription.sheet.asks import Asker
 from tracker.prescription.sheet.days.headings import day_heading
 from tracker.prescription.sheet.days.sections import section_heading
 from tracker.prescription.sheet.lines.as_meant import as_meant, days_by_number
+from tracker.prescription.sheet.lines.chat import without_stamps
 from tracker.prescription.sheet.lines.columns import Columns, columns_of, is_rule, row_of, week_rows
 from tracker.prescription.sheet.lines.levels import levels_apart
 from tracker.prescription.sheet.lines.line import Line
 from tracker.prescription.sheet.lines.option_table import OptionColumns, option_columns
+from tracker.prescription.sheet.lines.rests import rests_below, said_plainly
 from tracker.prescription.sheet.lines.rows_of_sets import lettered_sets, rows_without_heading
 from tracker.prescription.sheet.lines.same_days import same_days
 from tracker.prescription.sheet.lines.short_days import (
@@ -105,10 +107,14 @@ _SETS_IN_A_ROW = re.compile(
 def lines_of(text: str, asker: Asker) -> list[Line]:
     """Part a sheet into lines; a table's rows into cells, with a blank line between them."""
     rows = re.split(r"\r\n|\r|\n", text.removeprefix("\ufeff"))
+    messages, of_others = without_stamps(rows)
     texts = days_by_number(
-        [told_short(written_out(as_meant(mended(clean(uncrossed(row[:MOST_IN_LINE])))))) for row in rows]
+        [told_short(written_out(as_meant(said_plainly(mended(clean(uncrossed(row[:MOST_IN_LINE]))))))) for row in messages]
     )
-    typed = [Line(number, row, text) for number, (row, text) in enumerate(zip(rows, texts, strict=True), 1)]
+    typed = [
+        Line(number, row, clean(row) if number - 1 in of_others else text, words=number - 1 in of_others)
+        for number, (row, text) in enumerate(zip(rows, texts, strict=True), 1)
+    ]
     for line, below in pairwise(typed):
         listed = line.raw.lstrip().startswith("*")  # a list with stars for bullets
         if not listed and (right := starred(below.raw, line.text)) is not None:
@@ -127,6 +133,7 @@ def lines_of(text: str, asker: Asker) -> list[Line]:
         replace(line, text=f"sets {line.text.strip()}") if _SETS_IN_A_ROW.match(line.text.strip()) else line
         for line in plain
     ]
+    plain = rests_below(plain)
     plain = dated_sets(weeks_of_labels(weeks_in_rows(plain)))
     plain = same_days(plain)
     plain = rows_without_heading(lettered_sets(plain))

@@ -101,7 +101,9 @@ class Sets(Look):
             and alone.load is None
         ):
             lift.count, lift.groups = alone.sets, []  # "4 sets:" above "5 reps @ 75 %"
-        lift.groups = ramped(rep_out_last(lift.groups, groups, plain(line.text)), plain(line.text))
+        lift.groups = rep_out_last(lift.groups, groups, plain(line.text))
+        if not any(_OF_IN_BRACKETS.search(plain(text)) for text in lift.text[:1]):
+            lift.groups = ramped(lift.groups, plain(line.text))
         lift.groups = in_their_turn(by_their_reps(lift.groups, plain(line.text)), plain(line.text))
         lift.groups = _there(lift.groups, plain(line.text)) if groups else lift.groups
         told = of_the_last(lift.groups, plain(line.text))
@@ -276,6 +278,7 @@ class Sets(Look):
 
 
 # A rest for each row of sets, in their order
+_OF_IN_BRACKETS = re.compile(r"\(\s*\d{1,2}\s?rm\s*\)", re.IGNORECASE)  # "Deadlift (5RM)": what the percentages below are of
 _RESTS = re.compile(rf"^\W*rests?\W+(?P<all>(?:{DUR})(?:\s*/\s*(?:{DUR}|done|none|finish(?:ed)?|end|nothing|-+))+)\W*$")
 # What says how many repetitions or sets there are
 _COUNTED = frozenset(
