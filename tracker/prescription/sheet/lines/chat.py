@@ -12,7 +12,7 @@ from collections.abc import Sequence
 _CLOCK = r"\d{1,2}[:.]\d{2}(?:[:.]\d{2})?(?: ?[ap]\.?m\.?)?"
 _DAY = r"\d{1,4}[./-]\d{1,2}(?:[./-]\d{2,4})?\.?"
 _NAME = r"(?P<who>[^\W\d][^:\n]{0,29}?)"
-# "[23/11, 19:02] Nomvula: ...", "23.11.26, 19:02 - Nomvula: ...", "19:02 Nomvula: ..."
+# A day and a time in square brackets, or before a stroke, or a time alone; then the sender and a colon.
 _STAMP = re.compile(
     rf"^\s*(?:\[(?:{_DAY},? )?{_CLOCK}(?:,? {_DAY})?\]|{_DAY},? {_CLOCK}(?= -)|{_CLOCK}(?= [^\W\d]))\s*-?\s*{_NAME}:\s",
     re.IGNORECASE,

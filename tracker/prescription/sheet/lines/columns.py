@@ -329,3 +329,10 @@ def week_rows(
                 lines.append((at, f"{cells[0].rstrip(':')}: {cells[place]}"))
         found.append((number, lines))
     return found
+
+
+def movement_of(columns: Columns, text: str, clean: Callable[[str], str]) -> str:
+    """Return a row below the heading of a piece as a movement is typed: amount, name, load."""
+    told = dict(zip(columns.roles, map(clean, columns.cells(text)), strict=False))
+    parts = (told.get(role, "").strip() for role in ("reps", "name", "load", "kg", "lb", "note"))
+    return " ".join(part for part in parts if part and not _EMPTY.fullmatch(part))

@@ -11,7 +11,8 @@ from tracker.prescription.sheet.days.headings import day_heading
 from tracker.prescription.sheet.days.sections import section_heading
 from tracker.prescription.sheet.lines.as_meant import as_meant, days_by_number
 from tracker.prescription.sheet.lines.chat import without_stamps
-from tracker.prescription.sheet.lines.columns import Columns, columns_of, is_rule, row_of, week_rows
+from tracker.prescription.sheet.lines.columns import Columns, columns_of, is_rule, movement_of, row_of, week_rows
+from tracker.prescription.sheet.lines.forms import filled_in
 from tracker.prescription.sheet.lines.levels import levels_apart
 from tracker.prescription.sheet.lines.line import Line
 from tracker.prescription.sheet.lines.option_table import OptionColumns, option_columns
@@ -109,12 +110,16 @@ def lines_of(text: str, asker: Asker) -> list[Line]:
     rows = re.split(r"\r\n|\r|\n", text.removeprefix("\ufeff"))
     messages, of_others = without_stamps(rows)
     texts = days_by_number(
-        [told_short(written_out(as_meant(said_plainly(mended(clean(uncrossed(row[:MOST_IN_LINE]))))))) for row in messages]
+        [
+            told_short(written_out(as_meant(said_plainly(mended(clean(uncrossed(row[:MOST_IN_LINE])))))))
+            for row in messages
+        ]
     )
     typed = [
         Line(number, row, clean(row) if number - 1 in of_others else text, words=number - 1 in of_others)
         for number, (row, text) in enumerate(zip(rows, texts, strict=True), 1)
     ]
+    typed = filled_in(typed)
     for line, below in pairwise(typed):
         listed = line.raw.lstrip().startswith("*")  # a list with stars for bullets
         if not listed and (right := starred(below.raw, line.text)) is not None:
@@ -212,9 +217,22 @@ def _titled(columns: Columns, lines: list[Line], place: int) -> tuple[list[Line]
                 ]
         return found, at
     day = name = ""
+    part: str | None = None  # the label of the piece whose movements follow
     for line in rows:
         row = row_of(columns, line.raw, clean)
         assert row is not None
+        if _HEAD_OF_PIECE.search(row.name) and not row.sets:
+            found += [Line(line.number, line.raw, "", cell=True), Line(line.number, line.raw, row.name, cell=True)]
+            part, name = row.label, ""
+            continue
+        if part is not None and row.label in (part, ""):
+            found.append(Line(line.number, line.raw, movement_of(columns, line.raw, clean), cell=True))
+            continue
+        part = None
+        if name and not row.sets and not row.label and _BESIDE.match(row.name):
+            told = _TESTED_IN.sub("", _BESIDE_KEY.sub("", row.name))  # what the percentages above are of
+            found.append(Line(line.number, line.raw, told, cell=True))
+            continue
         if row.day and row.day != day:
             found.append(Line(line.number, line.raw, row.day, cell=True, day=True))
             day, name = row.day, ""
@@ -231,6 +249,14 @@ def _titled(columns: Columns, lines: list[Line], place: int) -> tuple[list[Line]
         name = row.name.lower()
     found.append(Line(rows[-1].number, rows[-1].raw, "", cell=True))
     return found, at
+
+
+_HEAD_OF_PIECE = re.compile(
+    r"\b(?:amrap|e\d?mom|for time|rft|tabata|rounds? (?:for|of)|\d+ rounds?|every \d)\b", re.IGNORECASE
+)
+_BESIDE_KEY = re.compile(r"^\W*(?:note|nb|remark)\W*", re.IGNORECASE)
+_TESTED_IN = re.compile(r"\s*\([^()]*\)\s*$")  # "% of 3RM (wk 0)"
+_BESIDE = re.compile(r"\W*(?:note|nb|remark)?\W*(?:%|per ?cent|percentages?|rest)", re.IGNORECASE)
 
 
 def _opened(line: Line, lines: list[Line], place: int) -> list[Line]:

@@ -278,7 +278,9 @@ class Sets(Look):
 
 
 # A rest for each row of sets, in their order
-_OF_IN_BRACKETS = re.compile(r"\(\s*\d{1,2}\s?rm\s*\)", re.IGNORECASE)  # "Deadlift (5RM)": what the percentages below are of
+_OF_IN_BRACKETS = re.compile(
+    r"\(\s*\d{1,2}\s?rm\s*\)", re.IGNORECASE
+)  # "Deadlift (5RM)": what the percentages below are of
 _RESTS = re.compile(rf"^\W*rests?\W+(?P<all>(?:{DUR})(?:\s*/\s*(?:{DUR}|done|none|finish(?:ed)?|end|nothing|-+))+)\W*$")
 # What says how many repetitions or sets there are
 _COUNTED = frozenset(

@@ -126,7 +126,9 @@ _PHRASES: tuple[tuple[str, str | Callable[[re.Match[str]], str]], ...] = (
     (r"(?<=\d )(?:keer|mal|volte|vezes|veces|fois) (?=[a-zäöüéà])", ""),
     (r"\b(?:niet|non|sem|senza|nicht|pas|no) for time\b", "not for time"),
     # "RX: 6 muscle-ups, ..." is what the piece asks
-    (r"^\s*rx(?:'?d|x)?\s*:\s*(?=\d)", ""),
+    (r"^\s*rx(?:'?d|x)?\s*:\s*(?=\d|[a-z])", ""),
+    # how long it may take
+    (r"(?<!rest )\b(?:with )?(?:no|not) (?:more|longer) than (\d{1,2} ?(?:min(?:ute)?s?|'))(?! (?:rest|between))", r"\1 cap"), (r"\b(?:i'?m |we'?re |i am |we are )?putting a (?:time )?limit of (\d{1,2} ?min(?:ute)?s?)(?: on it)?", r"\1 cap"),
     # spoken: "mountain climbers 30 of them", "22 point 5", "2 x 15 kg for the men and 2 x 10 for the women"
     (r"(?<=do )((?:[a-z-]+ ){0,2}[a-z-]+) (\d{1,3}) of (?:them|those)\b", r"\2 \1"), (r"(?<![\d.])(\d{1,3}) point (\d)\b", r"\1.\2"),
     (r"(?<![\d.])2 ?(?:x|times) ?(\d{1,2}(?:\.\d)?) ?(kg|lb)? (?:for )?(?:the )?men,? ?(?:and |/ ?)?2 ?(?:x|times) ?(\d{1,2}(?:\.\d)?) ?(?:kg|lb)? (?:for )?(?:the )?women\b", lambda found: f"2x{found[1]}/{found[3]} {found[2] or 'kg'}"),
