@@ -49,7 +49,7 @@ function show() {
   drafted();
   const held = document.activeElement && document.activeElement.id, typing = caret(document.activeElement), opened = [...document.querySelectorAll("details[open]")].map(each => each.id);
   put($("top"), draw.top(view));
-  put($("day"), draw.main(view));
+  parts($("day"), draw.main(view));
   fold();
   if (plan && !ui.drawn) { ui.drawn = true; performance.mark("day drawn"); }
   for (const id of opened) if (id && $(id)) $(id).open = true;
@@ -85,6 +85,12 @@ function fold() {
 function caret(box) { return box && box.tagName === "INPUT" && box.selectionStart !== null ? [box.selectionStart, box.selectionEnd] : null; }
 
 function put(box, html) { if (box.shown !== html) { box.innerHTML = html; box.shown = html; } }
+
+// Each part has a box of its own, which takes no place: what did not change stays as it is, with its layout.
+function parts(box, rows) {
+  if (box.children.length !== rows.length || !box.children[0].matches(".part")) box.replaceChildren(...rows.map(() => Object.assign(document.createElement("div"), {className: "part"})));
+  rows.forEach((html, at) => put(box.children[at], html));
+}
 
 function say(words) { $("said").textContent = words; }
 

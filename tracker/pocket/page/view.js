@@ -60,12 +60,16 @@ function promise({can, ui, storeBroken, oldest}) {
   return "";
 }
 
-const clockTime = moment => { const at = new Date(moment), same = at.toDateString() === new Date().toDateString(); return at.toLocaleString("en-GB", same ? {hour: "2-digit", minute: "2-digit"} : {weekday: "short", hour: "2-digit", minute: "2-digit"}); };
+// In words of our own: a browser that loads its words for days takes longer for it than for drawing the day.
+const WEEKDAYS = ["Sunday", "Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday"], MONTHS = ["January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November", "December"];
+const two = number => String(number).padStart(2, "0");
+const clockTime = moment => { const at = new Date(moment), same = at.toDateString() === new Date().toDateString(); return `${same ? "" : `${WEEKDAYS[at.getDay()].slice(0, 3)} `}${two(at.getHours())}:${two(at.getMinutes())}`; };
 
+// The parts of the day in their order; each is written anew only where it changed.
 export function main(view) {
   const {plan, now} = view;
-  if (!plan) return nobody(view);
-  return [asks(view), refusals(view), stale(view), head(view), warm(view), rest(view), next(view), effort(view), undo(view), stopSigns(view), warmBelow(view), doneList(view), thenList(view), free(view), missed(view), ahead(view), allPages(view), back(view)].join("");
+  if (!plan) return [nobody(view)];
+  return [asks(view), refusals(view), stale(view), head(view), warm(view), rest(view), next(view), effort(view), undo(view), stopSigns(view), warmBelow(view), doneList(view), thenList(view), free(view), missed(view), ahead(view), allPages(view), back(view)];
 }
 
 // What a phone that is let in no more can promise, and what not.
@@ -360,7 +364,7 @@ function leftOut(session) {
   return names.length ? `Left out: ${names.join("; ")}.` : "";
 }
 
-export const dayWords = day => new Date(`${day}T12:00`).toLocaleDateString("en-GB", {weekday: "long", day: "numeric", month: "long"});
+export const dayWords = day => { const at = new Date(`${day}T12:00`); return `${WEEKDAYS[at.getDay()]} ${at.getDate()} ${MONTHS[at.getMonth()]}`; };
 
 function rest() {
   return `<p class="rest" id="rest" role="timer" aria-live="off" hidden></p>`;
