@@ -73,12 +73,15 @@ function keepDraft() {
 }
 function dropDraft() { draft = null; if (!storeBroken) store.remember("draft", null).catch(() => {}); }
 
-// Where load and Done would lie below the first screen, the warm-up before them is one line until a hand opens it. With letters
-// of twice the size they may lie below it all the same.
+// Where load and Done would lie below the first screen, the warm-up before them is shut until a hand opens it, and with large
+// letters what is done with it as well.
 function fold() {
   const warm = $("warm_box"), done = $("done"), load = done && document.querySelector(".next .big");
   if (!warm || !load || ui.warm !== undefined) return;
-  if (load.getBoundingClientRect().bottom + scrollY + done.offsetHeight > innerHeight) ui.warm = warm.open = false;
+  const below = () => load.getBoundingClientRect().bottom + scrollY + done.offsetHeight > innerHeight;
+  if (!below()) return;
+  ui.warm = warm.open = false;
+  if (below()) { ui.shut = true; warm.parentElement.classList.add("shut"); }
 }
 
 // What is selected in a field of text; null elsewhere.

@@ -125,7 +125,7 @@ const begun = session => session.lines.some(each => each.done) || session.pieces
 function warm({now, ui}) {
   const session = now.on, up = session && session.warm_up;
   if (!up || up.done || up.out || session.over || begun(session)) return "";
-  return `<section class="card soft" aria-labelledby="warm_head"><details id="warm_box" ${ui.warm ?? true ? "open" : ""}><summary><h2 id="warm_head">Warm-up first</h2></summary>${up.lines.map(each => p("", each)).join("")}</details><div class="row">${warmWay(session, "done", "Warm-up done", "warm")}${warmWay(session, "out", "Leave it out", "warm_out")}</div></section>`;
+  return `<section class="card soft${ui.shut ? " shut" : ""}" aria-labelledby="warm_head"><details id="warm_box" ${ui.warm ?? true ? "open" : ""}><summary><h2 id="warm_head">Warm-up first</h2></summary>${up.lines.map(each => p("", each)).join("")}</details><div class="row">${warmWay(session, "done", "Warm-up done", "warm")}${warmWay(session, "out", "Leave it out", "warm_out")}</div></section>`;
 }
 
 // Once it is done, left out or gone past it stands below, to be read again, ticked off or taken back.
