@@ -499,12 +499,17 @@ document.addEventListener("change", async event => {
   try {
     const found = await event.target.files[0].text().then(JSON.parse).catch(() => null);
     if (!found || !found.user || !Array.isArray(found.acts)) throw new Error("it is none that this page saved. Choose one that is called waiting-….json.");
+    const refused = [];
     for (let at = 0; at < found.acts.length; at += 20) {
-      const got = await send.post(found.user, found.device, found.acts.slice(at, at + 20));
-      if (got.status !== 200) throw new Error(got.said.words);
+      const some = found.acts.slice(at, at + 20), got = await send.post(found.user, found.device, some);
+      if (got.status !== 200) throw new Error(got.said.words || "the log does not take it now. Try again; what is in already stays once.");
+      for (const each of got.said.results) if (each.r === "parked" || each.r === "clash") refused.push(`${some.find(act => act.id === each.id)?.body?.words || each.id}: ${each.words}`);
     }
-    say(`Taken in: ${found.acts.length}`);
-    refresh();
+    const words = `Taken in from the file: ${found.acts.length - refused.length} of ${found.acts.length}`;
+    trouble = "";
+    ui.fromFile = refused.length ? `${words}. Not taken in: ${refused.join("; ")}` : `${words}.`;
+    await refresh();
+    say(ui.fromFile);
   } catch (error) { trouble = `The file was not taken in: ${error.message}`; show(); say(trouble); }
 });
 
