@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+import json
 from typing import TYPE_CHECKING
 
 import pytest
 from playwright.sync_api import expect
 
-from tests.browser.day_phone import Gym, act, done_today, kept, opened, phone_of, state
+from tests.browser.day_phone import Gym, act, done_today, kept, next_is, opened, phone_of, state
 
 if TYPE_CHECKING:
     from playwright.sync_api import Browser
@@ -87,3 +88,37 @@ def test_a_file_that_the_page_did_not_save_is_refused_where_it_is_seen(gym: Gym,
             )
             expect(page.locator('[role="alert"]')).to_contain_text("Choose one that is called waiting-")
         kept(page, 0)
+
+
+def test_what_waits_at_an_address_that_is_gone_is_saved_as_a_file_and_taken_in_at_the_new_one_once(
+    gym: Gym, chromium: Browser
+):
+    with phone_of(chromium) as context:
+        page, old = opened(context, gym.url), Gym(gym.database, gym.mother)
+        old.start()
+        before = opened(context, old.url)
+        old.kill()  # from here on the log is reached at the other address alone
+        for count in (1, 2):
+            act(before, "done")
+            done_today(before, count)
+        kept(before, 2)
+        before.locator("#menu").tap()
+        with before.expect_download() as saved:
+            before.locator("#to_file").tap()
+        text = saved.value.path().read_text()
+        far = json.loads(text)
+        far["acts"].append({**far["acts"][0], "id": "7" * 32, "seq": 90, "body": {**far["acts"][0]["body"], "reps": 0}})
+        page.locator("#menu").tap()
+        for given, words in ((text, "2 of 2."), (text, "2 of 2."), (json.dumps(far), "2 of 3. Not taken in:")):
+            file = {"name": "waiting.json", "mimeType": "application/json", "buffer": given.encode()}
+            page.locator("#from_file").set_input_files(file)
+            expect(page.locator("#menu_box .note")).to_contain_text(f"Taken in from the file: {words}")
+            done_today(page, 2)
+        next_is(page, "set")
+        old.start()  # and it is sent from there as well, once that is reached
+        kept(before, 0)
+        state(before, "saved")
+        old.kill()
+    sets, known = gym.day("Wren")
+    assert [row.planned_round for row in sets.sets] == [1, 1]
+    assert [each.said["at"][:19] for each in reversed(known)] == [row.logged_at.isoformat()[:19] for row in sets.sets]

@@ -19,6 +19,7 @@ from tracker.desk.people import people
 from tracker.log import waves as log_waves
 from tracker.log.sets import NewSet
 from tracker.log.waves import NewPlannedSet, NewStep
+from tracker.pocket import plan
 from tracker.pocket.acts import take
 from tracker.pocket.plan import plan_of
 from tracker.pocket.post import BadPostError, OtherMemberError
@@ -64,6 +65,28 @@ def test_sent_again_it_is_in_the_log_once_whatever_came_between(log, ana, planne
     assert taken(log, ana, one, two) == ["again", "done"]
     assert taken(log, ana, one, two, device="the same after a reload") == ["again", "again"]
     assert len(sets(log, ana)) == 2
+
+
+def test_a_plan_that_is_made_while_a_touch_comes_in_knows_the_touch_with_its_set_or_neither(
+    log, ana, planned, monkeypatch
+):
+    """Else the phone, told that the log has the touch, would show the set as not done, and offer it once more."""
+    waiting = [act("set", set_of(line, planned.id), seq) for seq, line in enumerate(lines_of(log, ana)[:2], 1)]
+    read = plan.whats_next
+
+    def read_and_then_touched(*args, **named):
+        found = read(*args, **named)
+        if waiting:
+            taken(log, ana, waiting.pop())
+        return found
+
+    monkeypatch.setattr(plan, "whats_next", read_and_then_touched)
+    for known in (2, 2):
+        made = the_plan(log, ana)
+        there = {each["id"] for each in made["sets"]}
+        assert len(there) == len(made["touches"]) == known
+        assert {each for touch in made["touches"].values() for each in touch["made"]} == there
+        assert [bool(each["done"]) for each in made["sessions"][0]["lines"]] == [True, True, False]
 
 
 def test_the_same_id_with_other_content_changes_nothing_and_is_told(log, ana, planned):

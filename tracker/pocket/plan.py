@@ -8,12 +8,13 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from datetime import UTC, date, datetime
+from itertools import islice
 from typing import Any
 
 from tracker.conditioning.load import ANCHORS
 from tracker.conditioning.pieces import IN_INTERVALS, SIDES, Piece
 from tracker.conditioning.sides import side_words
-from tracker.desk.base.cached import cached_until_write
+from tracker.desk.base.cached import cached_until_write, page_snapshot
 from tracker.desk.base.roles import may
 from tracker.desk.day import after_miss, card, max_of_set, sore, touches
 from tracker.desk.day.ahead import session_beside, steps_beside
@@ -33,6 +34,7 @@ from tracker.desk.pieces.ticks import has_ticks, ticks
 from tracker.errors import BadInputError
 from tracker.log.pieces import PieceRow
 from tracker.log.records import MemberRecord, MemberStepRow
+from tracker.log.touches_read import TouchRow
 from tracker.log.unit_of_work import Log
 from tracker.pocket import asks, piece_plan
 from tracker.pocket.carry_plan import Known, carried_after, carries, heavier
@@ -46,6 +48,7 @@ from tracker.strength.rpe import RATINGS
 
 Record = dict[str, Any]
 FORMAT = 1
+TRIES = 3  # of a plan while touches come in; the last one stands, and then knows a set sooner than its touch
 
 
 @may("see")
@@ -62,12 +65,24 @@ def plan_kept(log: Log, member_id: str, day: date, session: str | None, moment: 
 def plan_of(log: Log, member_id: str, day: date, *, session: str | None = None) -> Record:
     """Return all that the page draws of a member's day.
 
+    A phone that is told of a touch as known takes what it made from the plan alone. So both are of one moment: where a touch
+    came in while the plan was made, it is made once more.
+
     Raises:
         BadInputError: if there is no such member.
     """
+    for tried in range(1, TRIES + 1):
+        known = touches.touches(log, member_id)
+        with page_snapshot():  # which begins behind what is known
+            made = _made(log, member_id, day, session, known)
+        if tried == TRIES or touches.touches(log, member_id) == known:
+            return made
+    raise AssertionError
+
+
+def _made(log: Log, member_id: str, day: date, session: str | None, known: Iterable[TouchRow]) -> Record:
     found = whats_next(log, member_id, day, member_step_id=session)
     plan, scene = found.plan, Scene(log, found.plan)
-    known = touches.touches(log, member_id)
     sessions = [_on(scene, found)] if plan.step else []
     for step in steps_beside(log, member_id, plan):
         lines, pieces = session_beside(log, member_id, plan, step)
@@ -94,7 +109,7 @@ def plan_of(log: Log, member_id: str, day: date, *, session: str | None = None) 
                 "day": each.said.get("day"),
                 "made": [made for record, made in each.made.items() if record in ("sets", "scores")],
             }
-            for each in known[:200]
+            for each in islice(known, 200)
         },
         "asks": [
             {

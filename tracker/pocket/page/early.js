@@ -5,9 +5,6 @@
   const query = new URLSearchParams(location.search), now = new Date(), two = number => String(number).padStart(2, "0");
   const asked = new URLSearchParams({day: `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`});
   for (const name of ["member", "session"]) if (query.get(name)) asked.set(name, query.get(name));
-  const path = `/day/api/plan?${asked}`;
-  self.early = {path, answer: fetch(path, {cache: "no-store", redirect: "error"})};
-  self.early.answer.catch(() => {});
   self.kept = new Promise((resolve, reject) => {
     const late = setTimeout(() => reject(new Error("it does not answer")), 5000), asked = indexedDB.open("day", 1), failed = error => { clearTimeout(late); reject(error); };
     asked.onupgradeneeded = () => asked.transaction.abort();
@@ -23,4 +20,8 @@
     };
   });
   self.kept.catch(() => {});
+  const path = `/day/api/plan?${asked}`;
+  self.early = {path, answer: fetch(path, {cache: "no-store", redirect: "error"})};
+  self.early.answer.catch(() => {});
+  try { self.localStorage.getItem("day-gone"); } catch { /* main.js asks again, and goes on without */ }  // the first reading of it takes long
 })();

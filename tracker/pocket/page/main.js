@@ -49,7 +49,7 @@ function show() {
   drafted();
   const held = document.activeElement && document.activeElement.id, typing = caret(document.activeElement), opened = [...document.querySelectorAll("details[open]")].map(each => each.id);
   put($("top"), draw.top(view));
-  put($("day"), draw.main(view));
+  parts($("day"), draw.main(view));
   fold();
   if (plan && !ui.drawn) { ui.drawn = true; performance.mark("day drawn"); }
   for (const id of opened) if (id && $(id)) $(id).open = true;
@@ -73,18 +73,27 @@ function keepDraft() {
 }
 function dropDraft() { draft = null; if (!storeBroken) store.remember("draft", null).catch(() => {}); }
 
-// Where load and Done would lie below the first screen, the warm-up before them is one line until a hand opens it. With letters
-// of twice the size they may lie below it all the same.
+// Where load and Done would lie below the first screen, the warm-up before them is shut until a hand opens it, and with large
+// letters what is done with it as well.
 function fold() {
   const warm = $("warm_box"), done = $("done"), load = done && document.querySelector(".next .big");
   if (!warm || !load || ui.warm !== undefined) return;
-  if (load.getBoundingClientRect().bottom + scrollY + done.offsetHeight > innerHeight) ui.warm = warm.open = false;
+  const below = () => load.getBoundingClientRect().bottom + scrollY + done.offsetHeight > innerHeight;
+  if (!below()) return;
+  ui.warm = warm.open = false;
+  if (below()) { ui.shut = true; warm.parentElement.classList.add("shut"); }
 }
 
 // What is selected in a field of text; null elsewhere.
 function caret(box) { return box && box.tagName === "INPUT" && box.selectionStart !== null ? [box.selectionStart, box.selectionEnd] : null; }
 
 function put(box, html) { if (box.shown !== html) { box.innerHTML = html; box.shown = html; } }
+
+// Each part has a box of its own, which takes no place: what did not change stays as it is, with its layout.
+function parts(box, rows) {
+  if (box.children.length !== rows.length || !box.children[0].matches(".part")) box.replaceChildren(...rows.map(() => Object.assign(document.createElement("div"), {className: "part"})));
+  rows.forEach((html, at) => put(box.children[at], html));
+}
 
 function say(words) { $("said").textContent = words; }
 
@@ -490,12 +499,17 @@ document.addEventListener("change", async event => {
   try {
     const found = await event.target.files[0].text().then(JSON.parse).catch(() => null);
     if (!found || !found.user || !Array.isArray(found.acts)) throw new Error("it is none that this page saved. Choose one that is called waiting-….json.");
+    const refused = [];
     for (let at = 0; at < found.acts.length; at += 20) {
-      const got = await send.post(found.user, found.device, found.acts.slice(at, at + 20));
-      if (got.status !== 200) throw new Error(got.said.words);
+      const some = found.acts.slice(at, at + 20), got = await send.post(found.user, found.device, some);
+      if (got.status !== 200) throw new Error(got.said.words || "the log does not take it now. Try again; what is in already stays once.");
+      for (const each of got.said.results) if (each.r === "parked" || each.r === "clash") refused.push(`${some.find(act => act.id === each.id)?.body?.words || each.id}: ${each.words}`);
     }
-    say(`Taken in: ${found.acts.length}`);
-    refresh();
+    const words = `Taken in from the file: ${found.acts.length - refused.length} of ${found.acts.length}`;
+    trouble = "";
+    ui.fromFile = refused.length ? `${words}. Not taken in: ${refused.join("; ")}` : `${words}.`;
+    await refresh();
+    say(ui.fromFile);
   } catch (error) { trouble = `The file was not taken in: ${error.message}`; show(); say(trouble); }
 });
 

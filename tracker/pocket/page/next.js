@@ -19,11 +19,19 @@ export function dayOn(plan, acts, gone, moment = new Date()) {
   return touched.some(each => moment - each < RUNS_ON) ? before : today;
 }
 
+// A session of the plan with all of it that is written on here. What follows another load, the loads around a set and the
+// choices of a piece are only read, and are most of a plan: they are not copied.
+const own = record => record && {...record};
+const copied = session => ({
+  ...session, warm_up: own(session.warm_up), lines: session.lines.map(line => ({...line, done: own(line.done)})),
+  pieces: session.pieces.map(piece => ({...piece, ticks: own(piece.ticks)})),
+});
+
 // plan: as the log gave it; acts: those of this phone in their order, kept or saved; today: the phone's own day; passed: the
 // keys of lines that somebody went past: nothing is logged of them. Those without an offer here still stand on Today, all
 // others come again once the rest of the session is done.
 export function stand(plan, acts, today, passed) {
-  const day = structuredClone({sessions: plan.sessions, sets: plan.sets});
+  const day = {sessions: plan.sessions.map(copied), sets: plan.sets.map(each => ({...each}))};
   for (const session of day.sessions) reset(session);
   const mine = acts.filter(each => each.user === plan.member.id && !bad(each));
   const held = standings(mine), undone = {has: id => held.has(id) && !held.get(id).on};

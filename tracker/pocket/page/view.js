@@ -21,7 +21,7 @@ function menu({plan, ui, kept, can}, many) {
   return `${many ? `<p class="over" id="whose">Whose day</p><ul class="links" aria-labelledby="whose">${plan.members.map(each => `<li><a href="/day/?member=${encodeURIComponent(each)}" data-member="${esc(each)}" ${each === plan.member.name ? 'aria-current="page"' : ""}>${esc(each)}</a></li>`).join("")}</ul>` : ""}` +
     `<p class="over" id="pages">Other pages</p><ul class="links" aria-labelledby="pages">${pages.map(([name, words]) => `<li><a href="${at(name)}">${words}</a></li>`).join("")}</ul>` +
     `<p class="over" id="phone">This phone</p><div class="col" role="group" aria-labelledby="phone">${button("Sound", `id="sound" data-do="sound" aria-pressed="${ui.sound}"`)}${button("Vibration", `id="vibration" data-do="vibration" aria-pressed="${ui.vibration}"`)}${can.wake ? button("Screen stays on while you train", `id="lit" data-do="lit" aria-pressed="${ui.lit}"`) : ""}` +
-    `${button("A phone opens this page first", `id="first" data-do="first" aria-pressed="${ui.first}"`)}${button(`Save what waits as a file (${kept})`, 'id="to_file" data-do="to_file"')}<label class="file">Take in such a file<input type="file" id="from_file" accept="application/json,.json"></label>` +
+    `${button("A phone opens this page first", `id="first" data-do="first" aria-pressed="${ui.first}"`)}${button(`Save what waits as a file (${kept})`, 'id="to_file" data-do="to_file"')}<label class="file">Take in such a file<input type="file" id="from_file" accept="application/json,.json"></label>${p("note", ui.fromFile)}` +
     `${plan && plan.sign_in ? button("Sign out", 'id="sign_out" data-do="sign_out"') : ""}</div>` +
     `<p class="small">${can.worker ? "This page opens without a connection, too." : "Over plain http the phone can't open this page without a connection: leave it open in the basement. What you touch is kept in this browser, and the screen may go dark while a clock runs."}` +
     ` ${ui.lasting === false ? "The browser does not promise to keep things for long: hand over within a week. A private window keeps them until it is closed." : ""}</p>` +
@@ -60,12 +60,16 @@ function promise({can, ui, storeBroken, oldest}) {
   return "";
 }
 
-const clockTime = moment => { const at = new Date(moment), same = at.toDateString() === new Date().toDateString(); return at.toLocaleString("en-GB", same ? {hour: "2-digit", minute: "2-digit"} : {weekday: "short", hour: "2-digit", minute: "2-digit"}); };
+// In words of our own: a browser that loads its words for days takes longer for it than for drawing the day.
+const WEEKDAYS = ["Sunday", "Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday"], MONTHS = ["January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November", "December"];
+const two = number => String(number).padStart(2, "0");
+const clockTime = moment => { const at = new Date(moment), same = at.toDateString() === new Date().toDateString(); return `${same ? "" : `${WEEKDAYS[at.getDay()].slice(0, 3)} `}${two(at.getHours())}:${two(at.getMinutes())}`; };
 
+// The parts of the day in their order; each is written anew only where it changed.
 export function main(view) {
   const {plan, now} = view;
-  if (!plan) return nobody(view);
-  return [asks(view), refusals(view), stale(view), head(view), warm(view), rest(view), next(view), effort(view), undo(view), stopSigns(view), warmBelow(view), doneList(view), thenList(view), free(view), missed(view), ahead(view), allPages(view), back(view)].join("");
+  if (!plan) return [nobody(view)];
+  return [asks(view), refusals(view), stale(view), head(view), warm(view), rest(view), next(view), effort(view), undo(view), stopSigns(view), warmBelow(view), doneList(view), thenList(view), free(view), missed(view), ahead(view), allPages(view), back(view)];
 }
 
 // What a phone that is let in no more can promise, and what not.
@@ -121,7 +125,7 @@ const begun = session => session.lines.some(each => each.done) || session.pieces
 function warm({now, ui}) {
   const session = now.on, up = session && session.warm_up;
   if (!up || up.done || up.out || session.over || begun(session)) return "";
-  return `<section class="card soft" aria-labelledby="warm_head"><details id="warm_box" ${ui.warm ?? true ? "open" : ""}><summary><h2 id="warm_head">Warm-up first</h2></summary>${up.lines.map(each => p("", each)).join("")}</details><div class="row">${warmWay(session, "done", "Warm-up done", "warm")}${warmWay(session, "out", "Leave it out", "warm_out")}</div></section>`;
+  return `<section class="card soft${ui.shut ? " shut" : ""}" aria-labelledby="warm_head"><details id="warm_box" ${ui.warm ?? true ? "open" : ""}><summary><h2 id="warm_head">Warm-up first</h2></summary>${up.lines.map(each => p("", each)).join("")}</details><div class="row">${warmWay(session, "done", "Warm-up done", "warm")}${warmWay(session, "out", "Leave it out", "warm_out")}</div></section>`;
 }
 
 // Once it is done, left out or gone past it stands below, to be read again, ticked off or taken back.
@@ -360,7 +364,7 @@ function leftOut(session) {
   return names.length ? `Left out: ${names.join("; ")}.` : "";
 }
 
-export const dayWords = day => new Date(`${day}T12:00`).toLocaleDateString("en-GB", {weekday: "long", day: "numeric", month: "long"});
+export const dayWords = day => { const at = new Date(`${day}T12:00`); return `${WEEKDAYS[at.getDay()]} ${at.getDate()} ${MONTHS[at.getMonth()]}`; };
 
 function rest() {
   return `<p class="rest" id="rest" role="timer" aria-live="off" hidden></p>`;
