@@ -127,7 +127,8 @@ def _on(scene: Scene, found: Next) -> Record:
     return {
         **said,
         "words": found.session.words if found.session else step.title,
-        "over": plan.closed,
+        # Words alone are over once they were called done: nothing of them is left that a set or a score would show.
+        "over": plan.closed or not (plan.lines or plan.pieces or found.to_end),
         "answered": plan.answered,
         "rating": plan.session.rating if plan.session else None,
         "warm_up": {"lines": list(warm.lines), "done": warm.done, "out": warm.left_out} if warm else None,
