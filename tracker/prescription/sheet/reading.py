@@ -180,7 +180,8 @@ def _day_said(drafts: list[SessionDraft], lines: list[Line]) -> None:
 def _parts_named(drafts: list[SessionDraft]) -> list[SessionDraft]:
     """Let sessions that share a day bear the part of it in their titles; another day's stay as they are."""
     for before, now in pairwise(drafts):
-        same = (before.on, before.month_day, before.weekday) == (now.on, now.month_day, now.weekday)
+        dated = before.on is not None and before.on == now.on  # the weekday may stand before one of the two dates alone
+        same = dated or (before.on, before.month_day, before.weekday) == (now.on, now.month_day, now.weekday)
         if (
             same
             and now.week in (None, before.week)
