@@ -73,6 +73,7 @@ def _read(text: str, answers: tuple[tuple[str, str], ...], today: date | None) -
     drafts = list(walker.sessions)
     for draft in drafts:
         draft.items = [_words_only(item) for item in draft.items if not isinstance(item, TextDraft) or item.lines]
+        walker.clocks_above(draft.items)
     for lift in (item for draft in drafts for item in draft.items if isinstance(item, LiftDraft)):
         lift.settle_reference()
     drafts = _hoist(walker, drafts)
