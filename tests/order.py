@@ -22,7 +22,7 @@ PER_OTHER_TEST = 0.03  # seconds of processor
 LONG: dict[str, float] = {  # seconds of processor, where the number of tests would mislead
     "tests/browser/test_pairing.py": 40, "tests/browser/test_access.py": 40, "tests/browser/test_first_run_and_journal.py": 35,
     "tests/browser/test_main_job.py": 30, "tests/browser/test_day_two_servers.py": 14, "tests/browser/test_keyboard.py": 14,
-    "tests/browser/test_harmless.py": 20, "tests/browser/test_day_trust.py": 4, "tests/browser/test_day_whole.py": 11, "tests/browser/test_at_rest.py": 3,
+    "tests/browser/test_harmless.py": 20, "tests/browser/test_day_trust.py": 4, "tests/browser/test_day_whole.py": 11, "tests/browser/test_day_walk.py": 14, "tests/browser/test_at_rest.py": 3,
     "tests/exchange/test_heavy_files.py": 32, "tests/exchange/test_class_page.py": 11, "tests/desk/base/test_roles.py": 20,
     "tests/desk/files/test_files_json.py": 15, "tests/desk/coach/test_forged_results.py": 15, "tests/desk/day/test_next.py": 12,
     "tests/desk/files/test_files_faults.py": 13, "tests/desk/sheet/test_sheet_answers.py": 11, "tests/cli/test_next.py": 17,

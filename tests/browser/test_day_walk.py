@@ -7,17 +7,21 @@ from __future__ import annotations
 
 import os
 from dataclasses import dataclass, field
+from datetime import timedelta
+from decimal import Decimal
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from playwright.sync_api import expect
 
-from tests.browser.day_phone import Gym, kept, next_is, opened, phone_of
+from tests.browser.day_phone import Gym, kept, next_is, online, opened, phone_of
 from tests.day import this_day
 from tests.loads import kg
+from tracker.desk.day import log_set
 from tracker.desk.people import people, places
 from tracker.desk.sheet import sheets
 from tracker.log.records import KitItemRecord
+from tracker.log.sets import NewSet
 
 if TYPE_CHECKING:
     from playwright.sync_api import Browser, Page
@@ -51,10 +55,14 @@ class Walk:
             self.touch('[data-act="done"]')
             expect(done).to_have_count(before + 1)
 
-    def starts(self) -> None:
-        """Start the clock without a count-in, and let it run for as long as it shows a second."""
-        self.touch('[data-count="0"]')
+    def starts(self, count_in: int = 0) -> None:
+        """Start the clock, and let it run for as long as it shows a second; while it counts in no round can be done."""
+        self.touch(f'[data-count="{count_in}"]')
         self.touch('[data-act="start"]')
+        if count_in:
+            expect(self.page.locator("#clock_phase")).to_have_text("get ready")
+            expect(self.page.locator("#tap")).to_have_count(0)
+            expect(self.page.locator("#tap")).to_be_visible()
         expect(self.page.locator("#clock_face")).not_to_have_text("0:00")
 
     def rate(self, number: int) -> None:
@@ -112,10 +120,11 @@ def test_a_pasted_session_with_a_pair_of_amounts(gym: Gym, log: Log, chromium: B
         walk.sets(3)
         next_is(walk.page, "piece")
         walk.touch('[data-side="larger"]')
-        walk.starts()
+        walk.starts(count_in=3)
         for number in (1, 2, 3):
             expect(walk.page.locator("#tap")).to_have_text(f"Round {number} done")
             walk.touch("#tap")
+        expect(walk.page.locator("#clock_now")).to_have_text("All rounds are done")
         walk.touch('[data-act="stop"]')
         walk.touch('[data-act="score"]')
         walk.rate(5)
@@ -162,3 +171,43 @@ def test_a_session_at_home_with_its_options(gym: Gym, log: Log, chromium: Browse
     swaps = {each.task.movement: each.task.implements for each in score.score.swaps}
     assert swaps == {"double dumbbell power clean": 1, "sit-up": 1}
     assert walk.touches == 14
+
+
+def test_a_test_with_four_attempts(gym: Gym, log: Log, chromium: Browser):
+    tova = people.add_member(log, "Tova")
+    squat = people.add_lift(log, "low bar squat", "barbell", member_id=tova.id)
+    log_set.log_set(log, tova.id, this_day() - timedelta(days=3), NewSet(squat.id, kg("90"), 3, Decimal(2)))
+    sheets.take_sheet(log, [tova.id], "Low bar squat: find a 1RM within 20 min", this_day())
+    with phone_of(chromium) as context:
+        walk = Walk(opened(context, gym.url, "Tova"), "test")
+        page = walk.page
+        context.set_offline(True)
+        expect(page.locator('[data-act="done"]')).to_have_count(0)  # nothing to lift before it is said who stands by
+        walk.touch("#safety_2")
+        expect(page.locator("[data-next]")).to_contain_text("Without either no attempt is proposed.")
+        walk.touch("#safety_0")
+        expect(page.locator("[data-next]")).to_contain_text("Safety arms: just below the lowest point of the bar")
+        loads: list[Decimal] = []
+        for number, made in enumerate((True, True, False, False), 1):
+            expect(page.locator(".over").first).to_have_text(f"Attempt {number}")
+            loads.append(Decimal(page.locator("#done").inner_text().removeprefix("Made: 1 × ").removesuffix(" kg")))
+            if made:
+                walk.touch('[data-act="done"]')
+            else:
+                walk.touch('[data-act="missed"]')
+                walk.touch('[data-reps="0"]')
+        expect(page.locator("[data-next]")).to_contain_text("Two attempts missed: a good place to end")
+        walk.touch("#end_test")
+        walk.rate(8)
+        walk.touch('[data-act="rate"]')
+        next_is(page, "nothing")
+        walk.picture()
+        online(context, page)
+        kept(page, 0)
+        expect(page.locator("[data-state]")).to_have_attribute("data-state", "saved")
+    assert loads[0] < loads[1] < loads[2] >= loads[3]
+    tried = sorted(gym.day("Tova")[0].sets, key=lambda row: row.position)
+    assert [(row.load.amount, row.outcome) for row in tried] == [
+        (loads[0], "done"), (loads[1], "done"), (loads[2], "missed"), (loads[3], "missed"),
+    ]  # fmt: skip
+    assert walk.touches == 11
