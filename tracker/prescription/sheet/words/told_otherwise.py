@@ -126,6 +126,8 @@ _RULES: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]], ...]
         (r"^\W*(?:the )?[a-z][a-z -]{2,24}? out,? (?=[a-z][a-z -]{2,24}? in\b.*\d ?x ?\d)", ""),
         (r"^\W*no (?!rest\b|time\b|load\b|weight\b|tempo\b)[a-z][a-z -]{2,24}?(?: today| tonight)?,? (?:but |so )?(?:instead(?: of (?:that|it|them))?,?|we do|we have|we'll do)(?: we(?:'ll)? (?:do|have|take))?(?: instead)? (?=.*\d ?x ?\d)", ""),
         (r"^\W*instead of (?:the |our |your )?[a-z][a-z -]{2,24}?,? (?:today )?(?:we(?:'ll| will)?|let'?s|you(?:'ll)?) (?:do|have|take|go for)(?: the| some)? (?=.*\d ?x ?\d)", ""),
+        # how long there is for a test
+        (rf"(?<=[a-z\d] )within (?=\d{{1,2}} ?{_MIN}\b)", "in "),
         # each side
         (r"(?<=\d )by (leg|arm|side)\b", r"per \1"),
         (r"(?<![\w.])(\d{1,2}) ?(?:l|left) ?(?:/|\+|,|&|and) ?\1 ?(?:r|right)\b", r"\1 each side"),
