@@ -13,7 +13,7 @@ from typing import Any
 from tracker.conditioning.load import ANCHORS
 from tracker.conditioning.pieces import IN_INTERVALS, SIDES, Piece
 from tracker.conditioning.sides import side_words
-from tracker.desk.base.cached import cached_until_write
+from tracker.desk.base.cached import cached_until_write, newest_entry, page_snapshot
 from tracker.desk.base.roles import may
 from tracker.desk.day import after_miss, card, max_of_set, sore, touches
 from tracker.desk.day.ahead import session_beside, steps_beside
@@ -46,6 +46,7 @@ from tracker.strength.rpe import RATINGS
 
 Record = dict[str, Any]
 FORMAT = 1
+TRIES = 3  # where acts come in while it is read; the last one is taken as it is
 
 
 @may("see")
@@ -60,11 +61,26 @@ def plan_kept(log: Log, member_id: str, day: date, session: str | None, moment: 
 
 @may("see")
 def plan_of(log: Log, member_id: str, day: date, *, session: str | None = None) -> Record:
-    """Return all that the page draws of a member's day.
+    """Return all that the page draws of a member's day, as it was at one moment.
+
+    It is read in several readings: where an act came in between, a set could be known by its touch and yet stand there as
+    still to be done. So it is read anew then.
 
     Raises:
         BadInputError: if there is no such member.
     """
+    made: Record = {}
+    for _ in range(TRIES):
+        with page_snapshot():
+            before = newest_entry(log)
+            made = _plan_of(log, member_id, day, session)
+        with page_snapshot():
+            if newest_entry(log) == before:
+                break
+    return made
+
+
+def _plan_of(log: Log, member_id: str, day: date, session: str | None) -> Record:
     found = whats_next(log, member_id, day, member_step_id=session)
     plan, scene = found.plan, Scene(log, found.plan)
     known = touches.touches(log, member_id)
