@@ -22,11 +22,11 @@ PER_OTHER_TEST = 0.03  # seconds of processor
 LONG: dict[str, float] = {  # seconds of processor, where the number of tests would mislead
     "tests/browser/test_pairing.py": 40, "tests/browser/test_access.py": 40, "tests/browser/test_first_run_and_journal.py": 35,
     "tests/browser/test_main_job.py": 30, "tests/browser/test_day_two_servers.py": 14, "tests/browser/test_keyboard.py": 14,
-    "tests/browser/test_harmless.py": 20, "tests/browser/test_day_trust.py": 4, "tests/browser/test_day_whole.py": 11, "tests/browser/test_at_rest.py": 3,
+    "tests/browser/test_harmless.py": 20, "tests/browser/test_day_trust.py": 4, "tests/browser/test_day_whole.py": 11, "tests/browser/test_day_walk.py": 14, "tests/browser/test_at_rest.py": 3,
     "tests/exchange/test_heavy_files.py": 32, "tests/exchange/test_class_page.py": 11, "tests/desk/base/test_roles.py": 20,
     "tests/desk/files/test_files_json.py": 15, "tests/desk/coach/test_forged_results.py": 15, "tests/desk/day/test_next.py": 12,
     "tests/desk/files/test_files_faults.py": 13, "tests/desk/sheet/test_sheet_answers.py": 11, "tests/cli/test_next.py": 17,
-    "tests/pages/test_next_everywhere.py": 22, "tests/pages/test_every_page.py": 20, "tests/pages/test_forged.py": 19,
+    "tests/pages/test_next_everywhere.py": 32, "tests/pages/test_every_page.py": 20, "tests/pages/test_forged.py": 19,
     "tests/pages/test_coach_page.py": 10, "tests/pages/test_piece_page.py": 9, "tests/conditioning/test_ladder.py": 19,
     "tests/prescription/sheet/test_mutations.py": 17, "tests/prescription/sheet/test_texts_of_others.py": 16,
     "tests/prescription/sheet/test_ordinary_pieces.py": 15, "tests/prescription/sheet/test_round_trip.py": 15,

@@ -10,7 +10,7 @@ import pytest
 from tests.day import this_day
 from tests.loads import kg
 from tests.pocket.posts import act, post, set_of
-from tracker.desk.day import today
+from tracker.desk.day import today, touches
 from tracker.desk.history import journal
 from tracker.desk.maxes import rep_maxes
 from tracker.desk.maxes.words import set_words
@@ -125,3 +125,21 @@ def test_without_a_body_mass_a_lift_of_the_body_says_no_chance_and_asks(log, ana
     line = plan["sessions"][0]["lines"][0]
     assert (line["load"], line["chance"], plan["body_known"]) == ("16", "", False)  # 80 % of the 20 kg that are added
     assert plan["ask_body"] == "No body mass is known: enter it once."
+
+
+def test_a_plan_is_of_one_moment_where_a_set_comes_in_while_it_is_read(log, ana, day, monkeypatch):
+    (session,) = day()["sessions"]
+    waiting = [act("set", {**set_of(session["lines"][0], session["id"]), "load": "16", "unit": "kg"})]
+    read = touches.touches
+
+    def late(*args):
+        while waiting:
+            taken(log, ana, waiting.pop())
+        return read(*args)
+
+    monkeypatch.setattr(touches, "touches", late)
+    plan = day()
+    known = {made for each in plan["touches"].values() for made in each["made"]}
+    assert known
+    assert known == {each["id"] for each in plan["sets"]}
+    assert [bool(each["done"]) for each in plan["sessions"][0]["lines"][:2]] == [True, False]

@@ -11,7 +11,7 @@ from decimal import Decimal
 from typing import Any
 
 from tracker.desk.base.roles import may
-from tracker.desk.day import back, body_percent, carried, complex_max, new_max
+from tracker.desk.day import attempts, back, body_percent, carried, complex_max, new_max
 from tracker.desk.day.today import DayPlan
 from tracker.desk.history import journal
 from tracker.desk.maxes import rep_maxes
@@ -154,6 +154,8 @@ def _take(log: Log, member_id: str, day: date, says: Mapping[str, Any]) -> bool:
         body_percent.say(log, member_id, str(says["lift"]), says["percent_of"], day)
     elif says.get("max_of"):
         complex_max.say(log, member_id, str(says["lift"]), str(says["max_of"]), day)
+    elif says.get("safety") in attempts.SAFETY:
+        attempts.say_safety(log, member_id, str(says["step"]), str(says["planned"]), says["safety"], day)
     elif says.get("carry") in ("take", "as asked"):
         load = Mass(Decimal(says["load"]), "lb" if says["unit"] == "lb" else "kg")
         carried.carry_on(log, member_id, str(says["step"]), str(says["lift"]), load, day, says["carry"])

@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import date
 from typing import Any
 
-from tracker.desk.day import card, on_clock
+from tracker.desk.day import attempts, card, on_clock
 from tracker.desk.day.build_up import is_build_up
 from tracker.desk.day.in_turn import goes_on_at_once
 from tracker.desk.day.line_words import which
@@ -24,8 +24,23 @@ Record = dict[str, Any]
 
 def line_record(scene: Scene, line: PlannedLine, lines: tuple[PlannedLine, ...], before: int, day: date) -> Record:
     """Bring a set: the card that every page draws, and all that could be asked of it with its answers."""
-    place = first_up(which(line, lines))
     why = withheld(scene.plan, line)
+    record = _record(scene, line, lines, before, day, why)
+    if why != (attempts.ASK_SAFETY,):
+        return record
+    said = {"planned": line.planned.id, "step": line.step_id}
+    ways = [
+        {"words": words, "says": {"safety": answer, **said}, "told": attempts.SAFETY_SAID[answer]}
+        for answer, words in attempts.SAFETY.items()
+    ]
+    # as it stands once that is answered: a phone without a connection needs it then
+    return {**record, "safety": ways, "answered": _record(scene, line, lines, before, day, ())}
+
+
+def _record(
+    scene: Scene, line: PlannedLine, lines: tuple[PlannedLine, ...], before: int, day: date, why: tuple[str, ...]
+) -> Record:
+    place = first_up(which(line, lines))
     line = without_load(line) if why else line
     made = line.made
     near = scene.near(line.lift, made.load) if made else []

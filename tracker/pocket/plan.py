@@ -63,7 +63,7 @@ def plan_kept(log: Log, member_id: str, day: date, session: str | None, moment: 
 
 @may("see")
 def plan_of(log: Log, member_id: str, day: date, *, session: str | None = None) -> Record:
-    """Return all that the page draws of a member's day.
+    """Return all that the page draws of a member's day, as it was at one moment.
 
     A phone that is told of a touch as known takes what it made from the plan alone. So both are of one moment: where a touch
     came in while the plan was made, it is made once more.
@@ -142,7 +142,8 @@ def _on(scene: Scene, found: Next) -> Record:
     return {
         **said,
         "words": found.session.words if found.session else step.title,
-        "over": plan.closed,
+        # Words alone are over once they were called done: nothing of them is left that a set or a score would show.
+        "over": plan.closed or not (plan.lines or plan.pieces or found.to_end),
         "answered": plan.answered,
         "rating": plan.session.rating if plan.session else None,
         "warm_up": {"lines": list(warm.lines), "done": warm.done, "out": warm.left_out} if warm else None,

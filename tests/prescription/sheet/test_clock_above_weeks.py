@@ -111,3 +111,10 @@ def test_a_clock_of_something_else_stays_a_piece() -> None:
     items = [item for session in reading.sheet.sessions for item in session.items]
     assert not any(isinstance(item, LiftBlock) and item.every_s for item in items)
     assert any("8 burpees" in line for item in items for line in getattr(item, "text", ()))
+
+
+def test_a_clock_above_sets_is_no_piece_beside_them():
+    for head in ("Every 2:00 for 5 sets", "Every 2 min x 5", "Every 2:00 for 10:00"):
+        (lift,) = read(f"{head}\nPower clean 5x3 60 kg").sheet.sessions[0].items
+        assert isinstance(lift, LiftBlock)
+        assert (lift.every_s, lift.sets[0].sets, lift.text) == (120, 5, (head, "Power clean 5x3 60 kg"))

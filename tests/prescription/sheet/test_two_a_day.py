@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 
 from tracker.prescription.sheet.days.parts_of_day import rank
@@ -37,6 +39,42 @@ def test_both_are_of_the_day_and_what_follows_keeps_its_own(name: str) -> None:
 @pytest.mark.parametrize("name", TWO)
 def test_what_is_printed_of_it_reads_back_to_the_same(name: str) -> None:
     sheet = read(TWO[name][0]).sheet
+    assert read(print_sheet(sheet)).sheet == sheet
+
+
+@pytest.mark.parametrize("parts", [("AM", "PM"), ("(am)", "(pm)"), ("morning:", "evening:"), ("AM: ", "PM: ")])
+def test_a_date_that_is_said_twice_with_parts_of_the_day_is_two_sessions(parts: tuple[str, str]) -> None:
+    gap = "" if parts[0].endswith(" ") else "\n"  # the work on the line of the date, or below it
+    sheet = read(
+        "\n".join(f"2026-11-30 {part}{gap}{work}" for part, work in zip(parts, (SQUAT, BENCH), strict=True))
+    ).sheet
+    said = [re.sub(r"\W", "", part).lower() for part in parts]
+    assert [(each.title.lower(), len(each.items)) for each in sheet.sessions] == [(part, 1) for part in said]
+    assert sheet.offsets == (0, 0)
+    assert read(print_sheet(sheet)).sheet == sheet
+
+
+def test_the_weekday_may_stand_before_one_of_the_two_dates_alone() -> None:
+    sheet = read(f"Monday 2026-11-30 AM\n{SQUAT}\n2026-11-30 PM\n{BENCH}").sheet
+    assert [each.title for each in sheet.sessions] == ["AM", "PM"]
+
+
+def test_a_date_before_each_row_of_it_is_one_session_still() -> None:
+    sheet = read(f"2026-11-30 {SQUAT}\n2026-11-30 {BENCH}").sheet
+    assert [len(each.items) for each in sheet.sessions] == [2]
+
+
+@pytest.mark.parametrize(
+    ("days", "offsets"),
+    [
+        (("2026-11-30", "Wednesday", "Friday"), (0, 2, 4)),
+        (("Wednesday", "2026-11-30", "Monday"), (0, 5, 12)),
+        (("30.11.2026", "Thursday", "2026-12-05"), (0, 3, 5)),
+    ],
+)
+def test_a_weekday_beside_a_date_is_the_nearest_such_day(days: tuple[str, ...], offsets: tuple[int, ...]) -> None:
+    sheet = read("\n\n".join(f"{day}\n{SQUAT}" for day in days)).sheet
+    assert sheet.offsets == offsets
     assert read(print_sheet(sheet)).sheet == sheet
 
 

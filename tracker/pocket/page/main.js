@@ -299,7 +299,7 @@ function scored(piece) {
   if (piece.way === "kept") return f.finished === undefined ? null : {...body, text: `${f.finished}/${piece.most}`, said: `${f.finished} of ${piece.most}`};
   if (piece.way === "each" && eachField(piece)) { const text = eachSaid(piece, clock, f); return text ? {...body, text, said: text} : null; }
   if (piece.way === "number" || piece.way === "load" || piece.way === "each") { const text = String(f.amount ?? (clock && piece.clock.each ? eachTime(clock, piece.clock).join(", ") : "")).trim(); return text ? {...body, text, said: text} : null; }
-  if (piece.way === "time" && way === "finished") return said ? {...body, text: said, said} : null;
+  if (piece.way === "time" && way === "finished") return said && /[1-9]/.test(said) ? {...body, text: said, said} : null;
   if (!piece.rounds) return way === "cap" ? {...body, text: "cap", said: "ran into the cap"} : {...body, text: said ? `stopped at ${said}` : "stopped", said: "stopped early"};
   const one = piece.rounds.length === 1 || piece.taps === 0;
   const rounds = f.finished ?? (clock && clock.taps.length ? clock.taps.length : one && (f.moves !== undefined || f.more_reps !== undefined) ? 0 : undefined);
@@ -382,6 +382,7 @@ const dos = {
     const says = {carry: how, step: session.id, lift: line.lift, load: change.load, unit: change.unit};
     return touch("answer", {question: `carry ${session.id} ${line.lift} ${change.load} ${change.unit} ${how}`, says, words}, words);
   },
+  safety(on) { const {line} = view.now.next, one = line.safety[Number(on.dataset.n)]; return touch("answer", {question: `safety ${line.key}`, says: one.says, words: one.words}, one.words); },
   answer(on) { const ask = draw.asked(view).find(each => each.key === on.dataset.ask), one = ask.answers[Number(on.dataset.n)]; return touch("answer", {question: ask.key, says: one.says, words: one.words}, one.words); },
   mend(on) { ui.mend = ui.mend === on.dataset.id ? "" : on.dataset.id; ui.fields = {}; show(); },
   mend_keep(on) {
@@ -526,14 +527,15 @@ function tick() {
     const rows = next.piece.now, n = next.piece.clock.intervals ? at.interval : clock.taps.length;
     const what = rows.length ? rows[next.piece.clock.intervals && rows.length > 1 ? n % rows.length : Math.min(n, rows.length - 1)] : "";
     const round = !next.piece.clock.intervals && next.piece.taps !== 0 && rows.length > 1 ? `Round ${n + 1}: ` : "";
-    $("clock_now").textContent = at.phase === "over" ? "" : at.phase === "rest" ? "" : round + what;
+    const all = round && next.piece.taps !== null && n >= next.piece.taps ? "All rounds are done" : "";
+    $("clock_now").textContent = at.phase === "over" ? "" : at.phase === "rest" ? "" : all || round + what;
     const many = next.piece.clock.intervals, ahead = n + (at.phase === "ready" ? 0 : 1), row = many && rows.length > 1 ? ahead % rows.length : Math.min(ahead, rows.length - 1);
     const more = rows.length && at.phase !== "over" && at.phase !== "ready" && (many ? ahead < many : rows.length > 1 && (next.piece.taps === null || ahead < next.piece.taps));
     $("clock_then").textContent = more ? `then: ${rows[row]}` : "";
     const told = `${at.phase} ${at.interval}`;
     const before = phase;
     phase = told; // before anything is drawn: drawing ticks too
-    if (before && before !== told) { signal(); if (at.phase === "over" && clock.stopped === null || next.piece.clock.each) show(); }
+    if (before && before !== told) { signal(); if (at.phase === "over" && clock.stopped === null || next.piece.clock.each || before.startsWith("ready")) show(); }
   } else phase = "";
   const newest = view.now.sets.filter(each => view.now.on && view.now.on.lines.some(line => line.done && (line.done.id === each.id))).at(-1) || view.now.sets.at(-1);
   const line = newest && view.now.on && view.now.on.lines.find(each => each.done && each.done.id === newest.id);

@@ -96,6 +96,7 @@ export function stand(plan, acts, today, passed) {
       if (piece) { piece.done = true; piece.score = body.said; piece.act = act.id; }
     } else if ((act.kind === "rate" || act.kind === "leave") && session) { session.answered = true; session.rating = body.rating ?? null; }
   }
+  for (const act of since) if (act.kind === "answer" && act.date === today && !undone.has(act.id)) answered(act.body.says, lines);
   for (const act of since)
     if (act.kind === "set" && act.body.outcome === "missed" && act.date === today && !undone.has(act.id))
       for (const session of day.sessions) for (const line of session.lines) if (line.lift === act.body.lift && !line.done) hold(session, line, act.body);
@@ -127,6 +128,15 @@ const ON_THE_SPOT = new Set(["undo", "remove", "begin", "end", "skip", "leave", 
 const LONG = 10 * 60000;
 
 const warmed = act => ({done: !act.body.how || act.body.how === "done", out: act.body.how === "out"});
+
+// Before a test it was said who or what stands by: as the log would have it then, or with neither still nothing to be lifted.
+function answered(says, lines) {
+  const line = says?.safety && [...lines.values()].find(each => each.safety && !each.done && each.planned === says.planned);
+  const told = line && line.safety.find(each => each.says.safety === says.safety)?.told;
+  if (!told) return;
+  if (says.safety === "neither") line.withheld = [told];
+  else Object.assign(line, structuredClone(line.answered), {withheld: [], notes: [...line.answered.notes, told]});
+}
 
 // Each act says all that is ticked by then of a piece without a score: the newest that stands counts, where the plan does not
 // know all of them as they stand here.
@@ -211,6 +221,7 @@ function attempt(line) {
   const found = line.ahead[`${made.length ? Math.max(...made) : ""}|${low ?? ""}`];
   line.which = `Attempt ${tried.length + 1}`;
   Object.assign(line, {load: null, load_words: "", discs: [], made: "", chance: "", proposal: missed.length ? "After a miss nothing heavier is proposed." : ""}, found);
+  if (missed.length > 1) line.proposal = "Two attempts missed: a good place to end (common practice). Nothing heavier is proposed.";
   if (!found) line.near = [];
 }
 

@@ -221,7 +221,8 @@ const bare = line => line.title.split(",")[0], title = line => bare(line).replac
 // No load and no touch that logs one: what keeps it from that is answered on Today's page, or gone past here.
 function withheldCard({plan}, line, which) {
   return `<p class="over">${esc(which)}</p><h2 class="lift">${esc(line.title)}</h2><p class="big small">${esc(line.asked)}</p>${line.withheld.map(each => p("note", each)).join("")}` +
-    `<p>Other ways, and answers, are on Today's page.</p><a class="go" id="to_today" href="${todayOf(plan)}">Go to Today's page</a>` +
+    (line.safety ? `<div class="col">${line.safety.map((each, n) => button(each.words, `id="safety_${n}" data-do="safety" data-n="${n}"`)).join("")}</div>` :
+      `<p>Other ways, and answers, are on Today's page.</p><a class="go" id="to_today" href="${todayOf(plan)}">Go to Today's page</a>`) +
     `<div class="row">${button("Go on without it", 'id="pass" data-do="pass"')}</div>${line.notes.map(each => p("note", each)).join("")}${care(line.cautions)}${signs(plan)}`;
 }
 
@@ -282,7 +283,7 @@ const load = (movement, at, ui) => `<label class="label" for="used_${at}">Load t
 
 function clockFace(piece, clock) {
   const at = reading(clock, piece.clock, Date.now()), over = at.phase === "over";
-  const each = piece.clock.each, taps = !over && at.phase !== "rest" && !piece.clock.work && piece.taps !== 0 && (piece.taps === null || clock.taps.length < piece.taps);
+  const each = piece.clock.each, taps = !over && at.phase !== "rest" && at.phase !== "ready" && !piece.clock.work && piece.taps !== 0 && (piece.taps === null || clock.taps.length < piece.taps);
   const splits = each ? eachTime(clock, piece.clock) : clock.taps.map((tap, n) => time((tap - (n ? clock.taps[n - 1] : clock.zero)) / 1000));
   return `<div class="clock"><p class="phase" id="clock_phase">${at.phase}</p><p class="face" id="clock_face" role="timer" aria-live="off">${time(at.shown)}</p><p class="nowdo" id="clock_now" ${over ? "hidden" : ""}></p><p class="then" id="clock_then" ${over ? "hidden" : ""}></p>` +
     `${taps ? button(`${each ? "Interval" : "Round"} ${clock.taps.length + 1} done`, 'id="tap" data-do="tap"', "main") : ""}${splits.length ? `<p class="small">${each ? "Intervals" : "Rounds"}: ${splits.join(", ")}</p>` : ""}` +

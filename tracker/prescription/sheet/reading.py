@@ -74,6 +74,7 @@ def _read(text: str, answers: tuple[tuple[str, str], ...], today: date | None) -
     for draft in drafts:
         draft.items = [_words_only(item) for item in draft.items if not isinstance(item, TextDraft) or item.lines]
         _easy_first(draft)
+        walker.clocks_above(draft.items)
     for lift in (item for draft in drafts for item in draft.items if isinstance(item, LiftDraft)):
         lift.settle_reference()
     _maxes_told(drafts, defaults)
@@ -211,7 +212,8 @@ def _day_said(drafts: list[SessionDraft], lines: list[Line]) -> None:
 def _parts_named(drafts: list[SessionDraft]) -> list[SessionDraft]:
     """Let sessions that share a day bear the part of it in their titles; another day's stay as they are."""
     for before, now in pairwise(drafts):
-        same = (before.on, before.month_day, before.weekday) == (now.on, now.month_day, now.weekday)
+        dated = before.on is not None and before.on == now.on  # the weekday may stand before one of the two dates alone
+        same = dated or (before.on, before.month_day, before.weekday) == (now.on, now.month_day, now.weekday)
         if (
             same
             and now.week in (None, before.week)

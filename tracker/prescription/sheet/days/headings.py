@@ -159,9 +159,10 @@ def day_heading(text: str, asker: Asker, line: int, *, loose: bool = False) -> H
     end = re.compile(_END).match(text, at)
     rest = text[end.end() if end else at :].strip()
     alone = end is not None or not rest
-    if (weekday is not None or on is not None or month_day is not None) and (behind := ALONE.fullmatch(rest)):
-        part, alone = behind["part"], True
-    elif weekday is not None and (behind := LEADS.match(rest)):
+    dated = weekday is not None or on is not None or month_day is not None
+    if dated and (behind := ALONE.fullmatch(rest)):
+        part, alone, rest = behind["part"], True, ""
+    elif dated and (behind := LEADS.match(rest)):
         part, rest = behind["part"], rest[behind.end() :]
     return Heading(week, day, weekday, on, month_day, rest, alone, part, session)
 

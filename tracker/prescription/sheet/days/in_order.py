@@ -29,6 +29,7 @@ def in_order(sessions: list[Session]) -> list[Session]:
         return [replace(kept[0], day=kept[0].day or 1)]
     if len(kept) <= 1:
         return [replace(each, week=1) if each.day is not None and each.week is None else each for each in kept]
+    kept = _all_dated(kept)
     found: list[Session] = []
     week = None
     for place, session in enumerate(kept):
@@ -65,6 +66,29 @@ def in_order(sessions: list[Session]) -> list[Session]:
         found.append(now)
     del week
     return found
+
+
+def _all_dated(kept: list[Session]) -> list[Session]:
+    """Give a weekday alone its date where a session before or after it has one: the nearest such day on that side.
+
+    `2026-11-30`, then `Wednesday`, is Wednesday the second of December; a sheet without a date keeps its weekdays.
+    """
+    if all(each.on is None for each in kept):
+        return kept
+    found = list(kept)
+    for places, way in ((range(1, len(found)), 1), (range(len(found) - 2, -1, -1), -1)):
+        for at in places:
+            now, known = found[at], found[at - way].on
+            if now.on is not None or now.weekday is None or now.week is not None or known is None:
+                continue
+            apart = (now.weekday - known.weekday()) * way % 7
+            same = apart == 0 and (_later(now, found[at - way]) if way > 0 else _later(found[at - way], now))
+            found[at] = replace(now, on=known + way * timedelta(days=apart or (0 if same else 7)), weekday=None)
+    return found
+
+
+def _later(now: Session, before: Session) -> bool:
+    return is_later(now.title, before.title)
 
 
 def _of_one_day(before: Session, now: Session) -> bool:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import replace
+from itertools import pairwise
 from typing import Any
 
 from tracker.prescription.sheet.asks import Choice
@@ -269,3 +270,18 @@ class Clocks(Blocks):
         self.asker.choose(
             "strength on a clock", line.number, harmless(line.raw).strip(), "Sets of a lift, or a piece?", order
         )
+
+    def clocks_above(self, items: list[Any]) -> None:
+        """`Every 2:00 for 5 sets` above `Power clean 5x3 60 kg`: the clock of these sets and no piece as well."""
+        for piece, lift in list(pairwise(items)):
+            if (
+                isinstance(piece, PieceDraft)
+                and isinstance(lift, LiftDraft)
+                and piece.fields.get("kind") == "every minute"
+                and piece.fields.get("work_s")
+                and not piece.moves
+                and lift.every_s == piece.fields["work_s"]
+            ):
+                lift.text[:0] = [each for each in piece.text if each not in lift.text]
+                items.remove(piece)
+                self._moved(piece, lift)

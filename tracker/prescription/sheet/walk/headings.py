@@ -75,7 +75,8 @@ class Headings(Parts):
             and not self.gap
             and not is_later(heading.part, self.session.part)
         )
-        if again or (heading.on is not None and heading.on == self.session.on and heading.rest):
+        same = heading.on is not None and heading.on == self.session.on and heading.rest
+        if again or (same and not is_later(heading.part, self.session.part)):
             self._role(line, "day")  # the date again, before each row of it
             self.open = None
             return True

@@ -55,7 +55,7 @@ class Look(State):
             and re.match(r"\W*(?:work|main|top|then)", text, re.IGNORECASE)
         ):
             return False  # the sets of the lift above the warm-up
-        if heavy and self._lift_begins(tokens, kinds):
+        if (heavy and self._lift_begins(tokens, kinds)) or _works(tokens, kinds):
             return False
         if kinds & {"setsx", "sets"} and kinds & {"mass", "rpe", "pct"} and kinds & {"rest", "tempo"}:
             return False  # sets with a load and a rest are work
@@ -344,3 +344,19 @@ def _most(loads: list[Token]) -> Decimal:
         (Decimal(each) for token in loads for each in (token.value[0] if token.kind == "pct" else [token.value])),
         default=Decimal(0),
     )
+
+
+LEAST_SETS = 3  # of a load: fewer may be those of a warm-up; design choice
+
+
+def _works(tokens: list[Token], kinds: set[str]) -> bool:
+    """Whether a line below a warm-up is work with any implement: a known lift, three sets or more, heavy or with an effort.
+
+    `Weighted pull-up 3x5 @ 70 %`, `Bulgarian split squat 3x8, 2 x 16 kg`; but `2x10 goblet squats 12 kg` warms up.
+    """
+    names = [token.value for token in tokens if token.kind == "name"]
+    sets = max((token.value[0] for token in tokens if token.kind == "setsx"), default=0)
+    if len(names) != 1 or names[0].known is None or sets < LEAST_SETS:
+        return False
+    loads = [token for token in tokens if token.kind == "pct"]
+    return bool(kinds & {"mass", "rpe", "rir"}) or bool(loads and _most(loads) >= LEAST_WORK)

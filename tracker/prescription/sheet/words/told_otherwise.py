@@ -59,6 +59,18 @@ def _by_letter(found: re.Match[str]) -> str:
     return f"{men}/{women} {found['v'] or found['u'] or ''}".rstrip()
 
 
+def _each_side(found: re.Match[str]) -> str:
+    """`8+8` is eight each side where the line's one movement is done with one side at a time; else a complex."""
+    line = found.string
+    return f"{found[1]} each side" if _ONE_SIDED.search(line) and not _JOINED.search(line) else found[0]
+
+
+# Movements that are done with one side at a time, by their names; common practice
+_ONE_SIDED = re.compile(
+    r"\b(?:(?:single|one|1)[ -]?(?:arm|leg|hand)(?:ed|ged)?|split squats?|bulgarians?|lunges?|step[ -]?ups?|pistols?|suitcase|cossacks?|side planks?"
+    r"|(?:db|dumbbell|kb|kettlebell) rows?|turkish|tgus?|get[ -]?ups?|windmills?|pallof|half[ -]?kneeling)\b"
+)
+_JOINED = re.compile(r"[a-z)] \+ [a-z]")
 _TWO = re.compile(r"\bi ?go|\bigyg\b|\bygig\b|\bpartners?\b|\bpairs?\b")
 
 _RULES: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]], ...] = tuple(
@@ -139,8 +151,16 @@ _RULES: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]], ...]
         (r"^\W*(?:the )?[a-z][a-z -]{2,24}? out,? (?=[a-z][a-z -]{2,24}? in\b.*\d ?x ?\d)", ""),
         (r"^\W*no (?!rest\b|time\b|load\b|weight\b|tempo\b)[a-z][a-z -]{2,24}?(?: today| tonight)?,? (?:but |so )?(?:instead(?: of (?:that|it|them))?,?|we do|we have|we'll do)(?: we(?:'ll)? (?:do|have|take))?(?: instead)? (?=.*\d ?x ?\d)", ""),
         (r"^\W*instead of (?:the |our |your )?[a-z][a-z -]{2,24}?,? (?:today )?(?:we(?:'ll| will)?|let'?s|you(?:'ll)?) (?:do|have|take|go for)(?: the| some)? (?=.*\d ?x ?\d)", ""),
+        # how long there is for a test
+        (rf"(?<=[a-z\d] )within (?=\d{{1,2}} ?{_MIN}\b)", "in "),
         # each side
         (r"(?<=\d )by (leg|arm|side)\b", r"per \1"),
+        (r"(?<![\w.])(\d{1,2}) ?(?:l|left) ?(?:/|\+|,|&|and) ?\1 ?(?:r|right)\b", r"\1 each side"),
+        (r"(?<=[x×])(\d{1,2}) ?(?:l|left) ?(?:/|\+|,|&|and) ?\1 ?(?:r|right)\b", r"\1 each side"),
+        (r"(?<![\w.+])(\d{1,2}) ?\+ ?\1(?![\w.%+]| ?(?:kg|lb|\+))", _each_side),
+        (r"(?<=[x×])(\d{1,2}) ?\+ ?\1(?![\w.%+]| ?(?:kg|lb|\+))", _each_side),
+        # in brackets behind a movement: "(home version: 10 ring rows)"
+        (r"(?<=[(\[])(?:at[ -])?home[ -](?:version|option|variant|alternative)(?= ?[:=])", "home"),
         # on the way home, which is no work of the session
         (r"\b(?:easy |slow )?(?:walk|jog|run|cycle|bike|ride|row)(?:ing)? home\b", "homewards"),
         # back down from a hill, where the next effort begins
