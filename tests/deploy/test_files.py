@@ -179,6 +179,7 @@ def test_every_command_that_the_administrator_is_told_is_one() -> None:
         assert understood(words if words[0] != "dump" else [*words, "somewhere"])
 
 
+@pytest.mark.server
 def test_the_role_owns_the_database_and_is_no_superuser() -> None:
     try:
         cluster = Cluster().start()

@@ -89,7 +89,7 @@ PURE = {
     "custody": {"file_of"},
     "deletion": set(),
     "devices": {"devices_file"},
-    "dumps": {"rehearsals", "state"},
+    "dumps": {"rehearsals", "state", "standing", "dumps_folder", "told_to_watch"},
     "opening": {"read_by_others"},
     "effects": {"changed_words"},
     "estimates": {"strength_records", "read_lift", "worked_out", "known_then"},
