@@ -70,6 +70,7 @@ NOT_TRIED = {
     "devices.remove": "wants a paired phone: tests of pairing",
     "dumps.make_dump": "wants a server and its tools: tests/server/test_dumps.py",
     "dumps.rehearse": "as above",
+    "dumps.last_night": "reads a folder and no log: tests/pages/test_night.py",
 }
 # Neither reads nor writes the log: it works on what it is given.
 PURE = {
