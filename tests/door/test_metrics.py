@@ -19,7 +19,7 @@ from tests.apart import apart
 from tests.door.asgi import Behind
 from tracker import counts
 from tracker.desk.people import people
-from tracker.door.lines import OneLine
+from tracker.door.lines import OneLine, is_told
 from tracker.door.metrics import Metrics, kind_of
 from tracker.errors import BadInputError, TidemarkError
 
@@ -135,3 +135,8 @@ def test_a_line_is_one_has_its_level_and_no_secret() -> None:
     )
     assert line.endswith("TidemarkError: No room. | At all, ***.")
     assert "\n" not in line
+    who = logging.LogRecord(
+        "uvicorn.error", logging.INFO, "", 1, '%s - "WebSocket %s" [accepted]', ("192.0.2.7:1", "/"), None
+    )
+    assert not is_told(who)  # an address of somebody; RFC 5737 keeps this one for examples
+    assert is_told(record)

@@ -29,7 +29,9 @@ HERE = "http://127.0.0.1:8501"
 @click.option("--place", default="", metavar="NAME", help="Where members train of whom the table says none.")
 @click.option("--preview", is_flag=True, help="Say how it is understood, and take nothing.")
 @click.option("--invite", is_flag=True, help="Invite all members who neither sign in nor are invited.")
-@click.option("--address", metavar="URL", help="With --invite: what members type, where TIDEMARK_SIGN_IN does not say it.")
+@click.option(
+    "--address", metavar="URL", help="With --invite: what members type, where TIDEMARK_SIGN_IN does not say it."
+)
 @click.option(
     "--page", type=FILE, metavar="FILE", help="With --invite: write a page to print, a strip for each member."
 )

@@ -38,10 +38,19 @@ class OneLine(logging.Formatter):
         return f"{at} {record.levelname} {record.name}: {''.join(each if each.isprintable() else '?' for each in line)}"
 
 
+def is_told(record: logging.LogRecord) -> bool:
+    """Leave out who opens and closes a page: the proxy has a line for each, and there are many."""
+    of_socket = ("connection ", '%s - "WebSocket')
+    return not (
+        record.name.startswith("uvicorn") and record.levelno < logging.WARNING and record.msg.startswith(of_socket)
+    )
+
+
 def write_lines(secrets: Iterable[str] = ()) -> None:
     """Let everything that this process logs, warns of or stumbles over go to standard error in this form."""
     handler = logging.StreamHandler(sys.stderr)
     handler.setFormatter(OneLine([*secrets, os.environ.get("PGPASSWORD", "")]))
+    handler.addFilter(is_told)
     root = logging.getLogger()
     root.handlers[:] = [handler]
     root.setLevel(logging.INFO)

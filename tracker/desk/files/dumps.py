@@ -154,7 +154,8 @@ def standing(folder: Path, now: datetime | None = None) -> Standing:
     at = now or datetime.now(UTC)
     noted = rehearsals(folder)
     newest = noted[-1] if noted else None
-    good = next((each for each in reversed(noted) if each.good), None)
+    latest = {each.file: each for each in noted}  # a dump that was good may be damaged since
+    good = max((each for each in latest.values() if each.good), key=lambda each: each.at, default=None)
     since = f" The newest good one is of {good.at:%Y-%m-%d %H:%M} UTC." if good else " There is no good one."
     if newest is None:
         return Standing(
@@ -196,7 +197,8 @@ def last_night() -> Standing | None:
 
 def told_to_watch(folder: Path) -> tuple[bool, float | None]:
     """Tell a watching program whether the nights are in order, and how many seconds ago the newest good dump was made."""
-    newest = max((each.at for each in rehearsals(folder) if each.good), default=None)
+    latest = {each.file: each for each in rehearsals(folder)}
+    newest = max((each.at for each in latest.values() if each.good), default=None)
     return standing(folder).good, (datetime.now(UTC) - newest).total_seconds() if newest else None
 
 
