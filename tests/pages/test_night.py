@@ -17,7 +17,7 @@ from tracker.components.people import night
 from tracker.desk.files.dumps import RECORD, VARIABLE
 
 gym = of_gym  # the fixture of those who sign in
-FILE, BYTES = "tidemark-20261128T023000Z.dump", b"as it was dumped"
+FILE, BYTES = "by-hand.dump", b"as it was dumped"
 
 
 def noted(folder: Path, *, hours: float = 3, problems: tuple[str, ...] = (), file: bytes | None = BYTES) -> None:

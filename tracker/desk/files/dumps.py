@@ -28,6 +28,7 @@ from tracker.wording import counted
 VARIABLE = "TIDEMARK_DUMPS"  # names the folder, for the servers and the nightly timer alike
 RECORD = "rehearsed.json"
 NAME, OURS = "tidemark-{at:%Y%m%dT%H%M%SZ}.dump", "tidemark-*.dump"  # one of a person's own may be written over
+NAMED = "tidemark-%Y%m%dT%H%M%SZ.dump"  # as above, to be read
 LATE = timedelta(hours=26)  # a night and two hours: since then one is missing
 FEWER = 0.8  # of the sets of the rehearsal before: less than that is asked about
 CHUNK = 1 << 20
@@ -47,6 +48,14 @@ class Rehearsal:
     @property
     def good(self) -> bool:
         return not self.problems
+
+    @property
+    def made(self) -> datetime:
+        """When it was dumped: one that is put back again later is no newer for it."""
+        try:
+            return datetime.strptime(self.file, NAMED).replace(tzinfo=UTC)
+        except ValueError:  # a name that somebody else gave it
+            return self.at
 
 
 @may("run")
@@ -155,8 +164,8 @@ def standing(folder: Path, now: datetime | None = None) -> Standing:
     noted = rehearsals(folder)
     newest = noted[-1] if noted else None
     latest = {each.file: each for each in noted}  # a dump that was good may be damaged since
-    good = max((each for each in latest.values() if each.good), key=lambda each: each.at, default=None)
-    since = f" The newest good one is of {good.at:%Y-%m-%d %H:%M} UTC." if good else " There is no good one."
+    good = max((each for each in latest.values() if each.good), key=lambda each: each.made, default=None)
+    since = f" The newest good one is of {good.made:%Y-%m-%d %H:%M} UTC." if good else " There is no good one."
     if newest is None:
         return Standing(
             False, "No dump has been made and put back yet.",
@@ -173,13 +182,13 @@ def standing(folder: Path, now: datetime | None = None) -> Standing:
     if file.stat().st_size != newest.size:
         said = f"The newest dump is not as it was made: {newest.file} has another size now."
         return Standing(False, said, "Look whether the disk is full or fails, and make another one with tidemark dump.")
-    if at - newest.at > LATE:
+    if at - newest.made > LATE:
         return Standing(
-            False, f"No dump for {counted(int((at - newest.at) / timedelta(hours=1)), 'hour')}.{since}",
+            False, f"No dump for {counted(int((at - newest.made) / timedelta(hours=1)), 'hour')}.{since}",
             "Look whether the nightly timer is on, and what it said; make one with tidemark dump.",
         )  # fmt: skip
     sets = counted(newest.counts.get("sets", 0), "set")
-    return Standing(True, f"The newest dump is of {newest.at:%Y-%m-%d %H:%M} UTC: put back and in order, {sets}.")
+    return Standing(True, f"The newest dump is of {newest.made:%Y-%m-%d %H:%M} UTC: put back and in order, {sets}.")
 
 
 def state(folder: Path, now: datetime | None = None) -> tuple[bool, str]:
@@ -198,7 +207,7 @@ def last_night() -> Standing | None:
 def told_to_watch(folder: Path) -> tuple[bool, float | None]:
     """Tell a watching program whether the nights are in order, and how many seconds ago the newest good dump was made."""
     latest = {each.file: each for each in rehearsals(folder)}
-    newest = max((each.at for each in latest.values() if each.good), default=None)
+    newest = max((each.made for each in latest.values() if each.good), default=None)
     return standing(folder).good, (datetime.now(UTC) - newest).total_seconds() if newest else None
 
 
