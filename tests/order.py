@@ -33,7 +33,7 @@ LONG: dict[str, float] = {  # seconds of processor, where the number of tests wo
     "tests/prescription/test_plates.py": 14, "tests/prescription/sheet/test_hands_of_lifts.py": 11, "tests/log/test_chain.py": 7,
     "tests/log/test_migrate.py": 7, "tests/log/test_private.py": 7, "tests/strength/test_exact.py": 7,
     "tests/strength/test_formulas.py": 6, "tests/strength/test_backtest.py": 6, "tests/faults/test_kill.py": 9,
-    "tests/faults/test_stopped.py": 9, "tests/faults/test_copies.py": 7, "tests/study/test_portions.py": 7,
+    "tests/faults/test_stopped.py": 9, "tests/deploy/test_behind_proxy.py": 60, "tests/faults/test_copies.py": 7, "tests/study/test_portions.py": 7,
 }  # fmt: skip
 
 

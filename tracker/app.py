@@ -11,7 +11,7 @@ import sys
 import threading
 import tomllib
 import webbrowser
-from collections.abc import AsyncIterator, Mapping
+from collections.abc import AsyncIterator, Callable, Mapping
 from contextlib import asynccontextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -25,13 +25,15 @@ from tracker.door.addresses import is_loopback
 from tracker.door.front import ICON, Front
 from tracker.door.gate import Gate, Nearby
 from tracker.door.guard import Guard
+from tracker.door.lines import write_lines
+from tracker.door.metrics import Metrics
 from tracker.door.pairing import Pairing
 from tracker.door.serving import serve
 from tracker.door.shield import Shield
 from tracker.door.uploads import Uploads, held_by_streamlit
 from tracker.door.visitor import visitor_in
 from tracker.errors import BadInputError, TidemarkError
-from tracker.log.engine import VARIABLE
+from tracker.log.engine import VARIABLE, password_of
 from tracker.log.who import HERE, who
 from tracker.pocket.routes import Pocket, module
 
@@ -119,6 +121,7 @@ def run(
     # Our own settings come after the first look at Streamlit's; it would tell whoever opens the log to restart it.
     logging.getLogger("streamlit.config").addFilter(lambda record: "section was detected" not in str(record.msg))
     front = Middleware(Front, look=look.pages(), module=module("card.js"))
+    watched = Middleware(Metrics, key=members.metrics_key if members else "", dumps=dump_told())
     guard = Middleware(Guard, members=members, knows=signed_in.has_account, uploads=Uploads(held_by_streamlit))
     pocket = Middleware(
         Pocket, log=signed_in.log_here, signs_in=members is not None, knows=signed_in.who_has, icon=ICON
@@ -126,11 +129,21 @@ def run(
     app = st.App(
         Path(__file__).resolve(),
         secrets=members.secrets() if members else None,
-        middleware=[gate, guard, Middleware(Shield), pocket, front],
+        middleware=[watched, gate, guard, Middleware(Shield), pocket, front],
         on_script_error=fault,
         lifespan=opening(first or f"http://127.0.0.1:{port}" if browser else ""),
     )
-    serve(app, settings)
+    if members is not None:
+        write_lines([members.client_secret, members.cookie_secret, members.metrics_key, password_of(database)])
+    serve(app, settings, own_lines=members is not None)
+
+
+def dump_told() -> Callable[[], tuple[bool, float | None]] | None:
+    """Return what says how the nightly dumps are, where the settings name a folder of them."""
+    from tracker.desk.files.dumps import dumps_folder, told_to_watch
+
+    folder = dumps_folder()
+    return None if folder is None else lambda: told_to_watch(folder)
 
 
 def _left_out() -> set[str]:

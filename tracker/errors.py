@@ -32,6 +32,8 @@ class TidemarkError(Exception):
         mend: What to do about it, one sentence.
     """
 
+    counted = False  # among the refused acts of this server: see counts.py
+
     def __init__(self, what: str, *, where: str = "", mend: str = "") -> None:
         self.what, self.where, self.mend = _cut(plainly(what)), _cut(plainly(where)), plainly(mend)
         first = f"{self.where}: {self.what}" if self.where else self.what

@@ -99,7 +99,7 @@ def test_the_readmes_examples_run(tidemark, line, tmp_path, monkeypatch):
 CONSTRAINT = "--constraint .ci/tested-versions.txt"
 
 
-@pytest.mark.parametrize("name", ["README.md", "DEVELOPERS.md"])
+@pytest.mark.parametrize("name", ["README.md", "DEVELOPERS.md", ".deploy/README.md"])
 def test_every_install_command_installs_what_was_tested(name):
     lines = [line for line in (ROOT / name).read_text(encoding="utf-8").splitlines() if "pip install" in line]
     assert lines

@@ -9,7 +9,7 @@ from pathlib import Path
 import h11
 import uvicorn.config
 from itsdangerous import URLSafeTimedSerializer
-from streamlit import auth_util, config
+from streamlit import auth_util, config, logger
 from streamlit.proto.ForwardMsg_pb2 import ForwardMsg
 from streamlit.runtime.memory_uploaded_file_manager import MemoryUploadedFileManager
 from streamlit.runtime.state.session_state import Serialized, SessionState, WStates
@@ -21,7 +21,7 @@ from websockets.server import ServerProtocol
 
 import tracker
 from tracker import app
-from tracker.door import guard
+from tracker.door import guard, lines
 
 SECRET, NAME = "7b" * 32, guard.COOKIE
 ROUTES = {  # all that Streamlit serves; each is for everybody or closed by tracker/door/guard.py, and a new one is decided there
@@ -87,6 +87,13 @@ def test_settings_have_the_names_that_they_are_given():
         assert name in known
     assert list(inspect.signature(bootstrap.load_config_options).parameters) == ["flag_options"]
     assert ForwardMsg().auth_redirect.url == ""  # what sends a removed device's page away
+
+
+def test_a_logger_of_its_own_can_be_led_to_ours(monkeypatch):
+    monkeypatch.setattr(logger, "setup_formatter", logger.setup_formatter)
+    lines._of_streamlit()
+    made = logger.get_logger("streamlit.made_for_this_test")
+    assert (made.propagate, made.handlers) == (True, [])
 
 
 def test_uploads_lie_where_they_are_counted():

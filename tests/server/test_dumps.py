@@ -79,16 +79,19 @@ def test_a_damaged_dump_is_found_and_told_wherever_one_looks(
     assert "not as it was made on 2026-11-20" in said
     assert "can't be put back" in said
     assert run(["dump", str(folder), "--look"]) == 2
-    assert "There is no good one." not in (told := capsys.readouterr().err)
+    told = capsys.readouterr().err
     assert "The newest dump is not good" in told
+    assert "There is no good one." in told  # it was the only one, and was good before it was damaged
 
     at = len(whole) // 2
     file.write_bytes(whole[:at] + bytes([whole[at] ^ 0xFF]) + whole[at + 1 :])  # one byte, the same size
     assert not rehearse(address, file).good
 
     file.write_bytes(whole)
-    assert rehearse(address, file).good
-    assert run(["dump", str(folder), "--look"]) == 0
+    assert rehearse(address, file, now=NIGHT + timedelta(hours=50)).good
+    assert state(folder, NIGHT + timedelta(hours=1))[0]
+    late = state(folder, NIGHT + timedelta(hours=50))  # put back again, it is no newer
+    assert late == (False, "No dump for 50 hours. The newest good one is of 2026-11-20 02:15 UTC.")
 
 
 def test_a_missing_dump_is_found_and_told(

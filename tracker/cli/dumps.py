@@ -19,28 +19,35 @@ NOT_IN_ORDER = 2
 
 
 @click.command()
-@click.argument("folder", type=FILE)
+@click.argument("folder", type=FILE, envvar="TIDEMARK_DUMPS")
 @click.option("--keep", type=click.IntRange(1, 10_000), default=14, show_default=True, help="So many good dumps stay.")
 @click.option("--look", is_flag=True, help="Make none: say whether the last night's is there and was put back.")
 @database_option
 @json_option
 def dump(folder: Path, keep: int, look: bool, as_json: bool) -> int:
-    """Dump a log on PostgreSQL into FOLDER, put it back into a scratch database, look that over, and drop it.
+    """Dump a log on PostgreSQL into FOLDER (else what TIDEMARK_DUMPS names), put it back into a scratch database, look that over, and drop it.
 
     For a timer at night. Status 2 where the dump could not be made, or what came back is not in order; what was found
     stands in rehearsed.json beside the dumps. --look reads only that, and is 2 as well where the last one is over 26
     hours old. The user of the database must be allowed to make databases (CREATEDB).
     """
-    from tracker.desk.files.dumps import make_dump, rehearsals, state
+    from tracker.desk.files.dumps import make_dump, rehearsals, standing
 
     if look:
-        good, said = state(folder)
+        found = standing(folder)
         newest = rehearsals(folder)[-1:]
         if as_json:
-            say_json({"ok": good, "said": said, "newest": _document(newest[0]) if newest else None})
+            say_json(
+                {
+                    "ok": found.good,
+                    "said": found.said,
+                    "mend": found.mend,
+                    "newest": _document(newest[0]) if newest else None,
+                }
+            )
         else:
-            click.echo(said, err=not good)
-        return 0 if good else NOT_IN_ORDER
+            click.echo(f"{found.said} {found.mend}".strip(), err=not found.good)
+        return 0 if found.good else NOT_IN_ORDER
     with long_act():
         done = make_dump(database(), folder, keep=keep)
     return _say(done, as_json)

@@ -29,7 +29,9 @@ HERE = "http://127.0.0.1:8501"
 @click.option("--place", default="", metavar="NAME", help="Where members train of whom the table says none.")
 @click.option("--preview", is_flag=True, help="Say how it is understood, and take nothing.")
 @click.option("--invite", is_flag=True, help="Invite all members who neither sign in nor are invited.")
-@click.option("--address", metavar="URL", help="With --invite: what members type; links begin with it.")
+@click.option(
+    "--address", metavar="URL", help="With --invite: what members type, where TIDEMARK_SIGN_IN does not say it."
+)
 @click.option(
     "--page", type=FILE, metavar="FILE", help="With --invite: write a page to print, a strip for each member."
 )
@@ -64,16 +66,17 @@ def roster(
         log = with_log()
         look = {"unit": unit, "place": place}
         found = desk.look_at(log, table, **look) if preview else desk.take(log, table, **look).preview  # type: ignore[arg-type]  # one of the choices
-    made = _invite(with_log(), address or HERE, page) if invite else ()
+    typed = address or _typed() if invite else HERE
+    made = _invite(with_log(), typed, page) if invite else ()
     if as_json:
-        say_json(_record(found, made, address or HERE, taken=not preview))
+        say_json(_record(found, made, typed, taken=not preview))
         return
     if found is not None:
         _say(found, taken=not preview)
     if made:
         say_table(
             ("member", "code", "link"),
-            [(each.name, each.code, each.link(address or HERE)) for each in made],
+            [(each.name, each.code, each.link(typed)) for each in made],
             words=(0, 1, 2),
         )
         click.echo(f"Each good once, until {made[0].until.astimezone():%Y-%m-%d}. They are kept nowhere.")
@@ -87,6 +90,14 @@ def _bytes(file: Path) -> bytes:
     except OSError as err:
         what = f"The file can't be read: {err.strerror or err}."
         raise BadInputError(what, where=str(file), mend="Check its name and its rights.") from err
+
+
+def _typed() -> str:
+    """Return what members type, as the settings of sign-in have it; without them the pages of this machine."""
+    from tracker.door import sign_in
+
+    found = sign_in.settings()
+    return found.address if found else HERE
 
 
 def _invite(log: Log, address: str, page: Path | None) -> Sequence[Invited]:

@@ -34,7 +34,7 @@ def place(asked: phones.Asked, host: str) -> tuple[str, dict[str, Any]]:
     """Return the address to listen on and what the server is told.
 
     Raises:
-        BadInputError: if phones are to be paired as well, the settings can't be read, Authlib is not installed, or what
+        BadInputError: if phones are to be paired as well, the settings can't be read, Authlib or prometheus-client is not installed, or what
             answers as the provider is none.
     """
     from importlib.util import find_spec
@@ -49,6 +49,10 @@ def place(asked: phones.Asked, host: str) -> tuple[str, dict[str, Any]]:
     if find_spec("authlib") is None:
         mend = "Install Tidemark with it: .venv/bin/pip install '.[server]' --constraint .ci/tested-versions.txt"
         raise BadInputError("Sign-in wants Authlib, which is not installed.", where="--sign-in", mend=mend)
+    if found is not None and found.metrics_key and find_spec("prometheus_client") is None:
+        mend = "Install Tidemark with it: .venv/bin/pip install '.[server]' --constraint .ci/tested-versions.txt"
+        what = "The figures at /metrics want prometheus-client, which is not installed."
+        raise BadInputError(what, where="metrics_key", mend=mend)
     phones.look_over(replace(asked, nearby=True))
     if found is not None and (words := provider.look_at(found, os.environ[sign_in.VARIABLE])):
         click.echo(f"Warning: {words}", err=True)

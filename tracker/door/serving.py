@@ -17,6 +17,7 @@ from typing import Any
 import uvicorn
 from streamlit import config
 from streamlit.web import bootstrap
+from uvicorn.config import LOGGING_CONFIG
 
 from tracker.door.crowd import MOST, Crowd, Door, room_for
 from tracker.door.messages import Heard
@@ -25,6 +26,7 @@ from tracker.door.patience import Patience, Patient
 PATIENCE = Patience()
 PING_S = 30  # how often an open socket is asked whether it is still there, and how long it has to say so
 MEGABYTE = 1_000_000
+END_S = 15  # which a server that is to end gives what is under way
 
 
 class Loop(asyncio.SelectorEventLoop):
@@ -36,12 +38,13 @@ class Loop(asyncio.SelectorEventLoop):
         return await super().create_server(*args, **named)
 
 
-def serve(app: Any, settings: Mapping[str, Any]) -> None:
+def serve(app: Any, settings: Mapping[str, Any], *, own_lines: bool = False) -> None:
     """Serve until stopped.
 
     Args:
         app: An ASGI application that is Streamlit's.
         settings: Streamlit's settings, by their names with a dot.
+        own_lines: What is logged is written by `lines.py`, and by nobody else.
 
     Raises:
         OSError: if the address or port can't be listened on.
@@ -63,6 +66,8 @@ def serve(app: Any, settings: Mapping[str, Any]) -> None:
         ws_ping_timeout=PING_S,
         ws_per_message_deflate=config.get_option("server.enableWebsocketCompression"),
         use_colors=False,
+        log_config=None if own_lines else LOGGING_CONFIG,
+        timeout_graceful_shutdown=END_S,
         access_log=False,
         server_header=False,
     )

@@ -39,6 +39,7 @@ class SignIn:
         address: What members type: https, a name, and no more.
         name: What the button calls the provider.
         days: How long one stays signed in.
+        metrics_key: What a program that watches the servers shows; without it nobody gets figures.
     """
 
     provider: str
@@ -48,6 +49,7 @@ class SignIn:
     address: str
     name: str = ""
     days: int = DAYS
+    metrics_key: str = field(default="", repr=False)
 
     @property
     def host(self) -> str:
@@ -130,11 +132,12 @@ def read(path: Path) -> SignIn:
         address=_address(found["address"], path),
         name=found.get("name", ""),
         days=found.get("days", DAYS),
+        metrics_key=found.get("metrics_key", ""),
     )
 
 
 def _hold_keys(found: dict[str, Any], path: Path) -> None:
-    known = {**dict.fromkeys((*NEEDED, "name"), str), "days": int}
+    known = {**dict.fromkeys((*NEEDED, "name", "metrics_key"), str), "days": int}
     for key, value in found.items():
         if key not in known:
             raise BadInputError(f"{key} is not known.", where=str(path), mend=f"It may hold {', '.join(known)}.")
@@ -147,6 +150,10 @@ def _hold_keys(found: dict[str, Any], path: Path) -> None:
     if len(found["cookie_secret"]) < LEAST_SECRET:
         mend = "Make one with: python3 -c 'import secrets; print(secrets.token_hex(32))'"
         raise BadInputError(f"cookie_secret is shorter than {LEAST_SECRET} letters.", where=str(path), mend=mend)
+    watching: str = found.get("metrics_key", "")
+    if watching and (len(watching) < LEAST_SECRET or not (watching.isascii() and watching.isprintable())):
+        mend = "Make one with: python3 -c 'import secrets; print(secrets.token_hex(32))'"
+        raise BadInputError(f"metrics_key is shorter than {LEAST_SECRET} plain letters.", where=str(path), mend=mend)
     if not 1 <= found.get("days", DAYS) <= MOST_DAYS:
         raise BadInputError("days can't be that.", where=str(path), mend=f"Write 1 to {MOST_DAYS}.")
 

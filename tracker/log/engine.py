@@ -53,6 +53,11 @@ def database_url(where: str | None = None) -> URL:
     return url
 
 
+def password_of(where: str | None = None) -> str:
+    """Return the password that stands in an address, so that it can be kept out of what is written; empty without one."""
+    return str(database_url(where).password or "")
+
+
 def _is_memory(url: URL) -> bool:
     """Tell whether an SQLite address names no file; as a path it would make one of that name where one happens to be."""
     name = (url.database or "").removeprefix("file:").partition("?")[0]

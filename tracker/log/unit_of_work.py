@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import time
 from contextlib import contextmanager
 from typing import TYPE_CHECKING, Any
 
@@ -10,6 +11,7 @@ from sqlalchemy.engine import URL
 from sqlalchemy.orm import Session as OrmSession
 from sqlalchemy.orm import object_session
 
+from tracker import counts
 from tracker.errors import TidemarkError
 from tracker.log import chain, row_access, server, touches
 from tracker.log.chain import ACTS, FOUND, TOLD
@@ -24,6 +26,8 @@ from tracker.log.states import OWN, former_state, plain_value, state, whose
 
 if TYPE_CHECKING:
     from collections.abc import Generator
+
+    from sqlalchemy.engine.interfaces import ExceptionContext
 
 Reader = OrmSession  # what `Log.reading` gives and an act carries, for the rooms above, which know no SQLAlchemy
 UNTRACKED = (Change, Meta)
@@ -79,6 +83,7 @@ class Log:
         self.schema = bring_up_to_date(url)
         self.url = url
         self.engine: Engine = open_engine(url, there=True)
+        event.listen(self.engine, "handle_error", _count_fault)
         self.written = 0  # times that something was written through this one
         self._snapshot: dict[str, Any] = {"reading": True, **(server.SNAPSHOT if server.is_server(url) else {})}
         self._seen = self._newest()
@@ -111,7 +116,11 @@ class Log:
             member_id: Whose log it touches.
             own: It writes nothing but this member's own records, so the acts of others need not wait for it.
         """
-        with told_in_words(self.name), OrmSession(self.engine, expire_on_commit=False, autoflush=True) as session:
+        with (
+            _counted(),
+            told_in_words(self.name),
+            OrmSession(self.engine, expire_on_commit=False, autoflush=True) as session,
+        ):
             if server.is_server(self.url):
                 self._wait(session, member_id if own else None)
             self._refuse_newer(session)
@@ -157,6 +166,28 @@ class Log:
         if not chain.explained(connection, seen):
             raise OverwrittenError(self.name)
         self._seen = chain.newest(connection)
+
+
+def _count_fault(told: ExceptionContext) -> None:
+    counts.here.fault(type(told.original_exception).__name__)
+
+
+@contextmanager
+def _counted() -> Generator[None]:
+    """Count an act: kept; refused, with words for who acted; or ended by a fault."""
+    began, outcome = time.perf_counter(), counts.FAILED
+    try:
+        yield
+        outcome = counts.KEPT
+    except touches.TouchKnownError:  # it came twice, and is kept already
+        outcome = counts.KEPT
+        raise
+    except TidemarkError as err:
+        outcome = ""
+        counts.here.refuse(err)
+        raise
+    finally:
+        counts.here.act(time.perf_counter() - began, outcome)
 
 
 class Act:

@@ -12,6 +12,7 @@ from dataclasses import dataclass, replace
 from datetime import date, datetime
 from typing import Any, Literal
 
+from tracker import counts
 from tracker.desk.day import after_miss, attempts, log_set, on_clock, session_said, today, touches
 from tracker.desk.day.next import whats_next
 from tracker.desk.history import journal
@@ -89,9 +90,10 @@ def _one(log: Log, member_id: str, touch: Touch, body: Body) -> Result:
     except TouchKnownError:
         return _known(log, member_id, touch) or Result(touch.id, "again")
     except PARKED as err:  # it may be refused just because it is in the log already
-        return _known(log, member_id, touch) or Result(
-            touch.id, "parked", str(err), isinstance(err, log_set.UnitSlipError)
-        )
+        if (known := _known(log, member_id, touch)) is not None:
+            return known
+        counts.here.refuse(err)
+        return Result(touch.id, "parked", str(err), isinstance(err, log_set.UnitSlipError))
     return Result(touch.id, "done", words, changed=CHANGED in words)
 
 

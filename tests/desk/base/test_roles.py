@@ -70,6 +70,7 @@ NOT_TRIED = {
     "devices.remove": "wants a paired phone: tests of pairing",
     "dumps.make_dump": "wants a server and its tools: tests/server/test_dumps.py",
     "dumps.rehearse": "as above",
+    "dumps.last_night": "reads a folder and no log: tests/pages/test_night.py",
 }
 # Neither reads nor writes the log: it works on what it is given.
 PURE = {
@@ -89,7 +90,7 @@ PURE = {
     "custody": {"file_of"},
     "deletion": set(),
     "devices": {"devices_file"},
-    "dumps": {"rehearsals", "state"},
+    "dumps": {"rehearsals", "state", "standing", "dumps_folder", "told_to_watch"},
     "opening": {"read_by_others"},
     "effects": {"changed_words"},
     "estimates": {"strength_records", "read_lift", "worked_out", "known_then"},

@@ -8,6 +8,7 @@ import streamlit as st
 
 from tracker.components.frame.frame import Here
 from tracker.components.frame.signed_in import as_now
+from tracker.components.people.night import last_night
 from tracker.desk.files import take_away
 from tracker.desk.files.check import Report, check_log
 from tracker.errors import TidemarkError
@@ -36,6 +37,7 @@ def save_backup(now: Here) -> None:
         st.caption(
             "This log is on PostgreSQL. Whoever keeps the server copies it with pg_dump --format=custom and puts it back with pg_restore; there is no copy of it to save here."
         )
+        last_night(now.log)
         return
     backup = take_away.file_name("backup", now.today, "db")
     _file("Save a backup", lambda: take_away.sealed_copy(now.log), "application/vnd.sqlite3", "take_backup", backup)

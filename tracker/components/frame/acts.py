@@ -10,6 +10,7 @@ from typing import Any, Literal
 import streamlit as st
 from streamlit.runtime.scriptrunner import get_script_run_ctx
 
+from tracker import counts
 from tracker.desk.day import dismissed_cautions as seen
 from tracker.desk.day.log_set import UnitSlipError
 from tracker.desk.history import journal
@@ -62,6 +63,7 @@ def do(act: Callable[..., Any], *args: Any, said: str | Callable[[Any], str] = "
         st.session_state[ASKED] = Asked(slip, act, args, named, said)
         return False
     except TidemarkError as error:
+        counts.here.refuse(error)
         tell(error)
         return False
     st.session_state.pop(ASKED, None)

@@ -9,6 +9,7 @@ import streamlit as st
 from tracker.components.frame.acts import do, touch
 from tracker.components.frame.empty import way_to
 from tracker.components.frame.zone import by_reader
+from tracker.components.people.night import last_night
 from tracker.desk.people import accounts, people
 from tracker.desk.people.accounts import ROLES, Invitation, Role
 from tracker.log.accounts import AccountRow
@@ -30,6 +31,7 @@ def show(log: Log) -> None:
     """List who signs in, and invite somebody."""
     st.title("Accounts")
     _code()
+    last_night(log)
     known = accounts.accounts(log)
     members = people.members_named(log)
     st.header("Who signs in")

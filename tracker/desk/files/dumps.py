@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import hashlib
 import json
+import os
 from collections.abc import Iterable
 from dataclasses import asdict, dataclass, field, replace
 from datetime import UTC, datetime, timedelta
@@ -24,8 +25,10 @@ from tracker.private import OWN_FILE, make_folder
 from tracker.progress import tell
 from tracker.wording import counted
 
+VARIABLE = "TIDEMARK_DUMPS"  # names the folder, for the servers and the nightly timer alike
 RECORD = "rehearsed.json"
 NAME, OURS = "tidemark-{at:%Y%m%dT%H%M%SZ}.dump", "tidemark-*.dump"  # one of a person's own may be written over
+NAMED = "tidemark-%Y%m%dT%H%M%SZ.dump"  # as above, to be read
 LATE = timedelta(hours=26)  # a night and two hours: since then one is missing
 FEWER = 0.8  # of the sets of the rehearsal before: less than that is asked about
 CHUNK = 1 << 20
@@ -45,6 +48,14 @@ class Rehearsal:
     @property
     def good(self) -> bool:
         return not self.problems
+
+    @property
+    def made(self) -> datetime:
+        """When it was dumped: one that is put back again later is no newer for it."""
+        try:
+            return datetime.strptime(self.file, NAMED).replace(tzinfo=UTC)
+        except ValueError:  # a name that somebody else gave it
+            return self.at
 
 
 @may("run")
@@ -129,25 +140,75 @@ def _read(each: dict[str, Any]) -> Rehearsal:
     return Rehearsal(each["file"], at, each["size"], each["sha256"], each["counts"], problems)
 
 
-def state(folder: Path, now: datetime | None = None) -> tuple[bool, str]:
-    """Whether the nights are in order, and the one sentence that says so, or what is not."""
+@dataclass(frozen=True, slots=True)
+class Standing:
+    """Whether the nights are in order, the one sentence that says so or what is not, and what to do about it."""
+
+    good: bool
+    said: str
+    mend: str = ""
+
+
+AGAIN = "Keep the file, look why with tidemark rehearse FILE, and make another one with tidemark dump."
+
+
+def dumps_folder() -> Path | None:
+    """Return the folder of nightly dumps that the settings name; None where they name none."""
+    named = os.environ.get(VARIABLE, "")
+    return Path(named).expanduser() if named else None
+
+
+def standing(folder: Path, now: datetime | None = None) -> Standing:
+    """Tell whether last night's dump is there, whole, and was put back."""
     at = now or datetime.now(UTC)
     noted = rehearsals(folder)
     newest = noted[-1] if noted else None
-    good = next((each for each in reversed(noted) if each.good), None)
-    since = f" The newest good one is of {good.at:%Y-%m-%d %H:%M} UTC." if good else " There is no good one."
+    latest = {each.file: each for each in noted}  # a dump that was good may be damaged since
+    good = max((each for each in latest.values() if each.good), key=lambda each: each.made, default=None)
+    since = f" The newest good one is of {good.made:%Y-%m-%d %H:%M} UTC." if good else " There is no good one."
     if newest is None:
-        return False, "No dump has been made and put back yet."
+        return Standing(
+            False, "No dump has been made and put back yet.",
+            "Make one with tidemark dump, and look whether the nightly timer is on.",
+        )  # fmt: skip
     if not newest.good:
-        return False, f"The newest dump is not good: {newest.problems[0].rstrip('.')}.{since}"
-    if not (folder / newest.file).is_file():
-        return False, f"The newest dump is gone: {newest.file} is not in {folder} any more."
-    if (folder / newest.file).stat().st_size != newest.size:
-        return False, f"The newest dump is not as it was made: {newest.file} has another size now."
-    if at - newest.at > LATE:
-        return False, f"No dump for {counted(int((at - newest.at) / timedelta(hours=1)), 'hour')}.{since}"
+        return Standing(False, f"The newest dump is not good: {newest.problems[0].rstrip('.')}.{since}", AGAIN)
+    file = folder / newest.file
+    if not file.is_file():
+        return Standing(
+            False, f"The newest dump is gone: {newest.file} is not in {folder} any more.",
+            "Make another one with tidemark dump, and find out who deleted it.",
+        )  # fmt: skip
+    if file.stat().st_size != newest.size:
+        said = f"The newest dump is not as it was made: {newest.file} has another size now."
+        return Standing(False, said, "Look whether the disk is full or fails, and make another one with tidemark dump.")
+    if at - newest.made > LATE:
+        return Standing(
+            False, f"No dump for {counted(int((at - newest.made) / timedelta(hours=1)), 'hour')}.{since}",
+            "Look whether the nightly timer is on, and what it said; make one with tidemark dump.",
+        )  # fmt: skip
     sets = counted(newest.counts.get("sets", 0), "set")
-    return True, f"The newest dump is of {newest.at:%Y-%m-%d %H:%M} UTC: put back and in order, {sets}."
+    return Standing(True, f"The newest dump is of {newest.made:%Y-%m-%d %H:%M} UTC: put back and in order, {sets}.")
+
+
+def state(folder: Path, now: datetime | None = None) -> tuple[bool, str]:
+    """Whether the nights are in order, and the one sentence that says so, or what is not."""
+    found = standing(folder, now)
+    return found.good, found.said
+
+
+@may("run")
+def last_night() -> Standing | None:
+    """Tell the owner how last night's dump is; None where the settings name no folder of dumps."""
+    folder = dumps_folder()
+    return standing(folder) if folder else None
+
+
+def told_to_watch(folder: Path) -> tuple[bool, float | None]:
+    """Tell a watching program whether the nights are in order, and how many seconds ago the newest good dump was made."""
+    latest = {each.file: each for each in rehearsals(folder)}
+    newest = max((each.made for each in latest.values() if each.good), default=None)
+    return standing(folder).good, (datetime.now(UTC) - newest).total_seconds() if newest else None
 
 
 def _fewer(found: Rehearsal, before: Rehearsal | None) -> Iterable[str]:
