@@ -69,7 +69,9 @@ def test_a_level_below_a_lift_is_another_way_of_it(line: str, lift: str | None, 
 @pytest.mark.parametrize("line", ["Blue: as written", "no press out of the feet!!", "Level 2+3: barbell"])
 def test_words_of_a_level_or_a_warning_are_words(line: str) -> None:
     (found,) = lifts(f"Power clean 5x2 @ 70% 1RM\n{line}")
-    assert line in found["notes"] and sets_of(found) == [(5, 2, 70)] and "alternatives" not in found
+    assert line in found["notes"]
+    assert sets_of(found) == [(5, 2, 70)]
+    assert "alternatives" not in found
 
 
 @pytest.mark.parametrize(
@@ -139,7 +141,8 @@ def test_calories_and_balls_for_two_groups_are_no_jotted_sets() -> None:
 )  # fmt: skip
 def test_what_percentages_go_by_is_heard_wherever_it_is_said(text: str, reps: int) -> None:
     (lift,) = lifts(text)
-    assert lift["of"] == {"reps": reps} and sets_of(lift) == [(3, 3, 80)]
+    assert lift["of"] == {"reps": reps}
+    assert sets_of(lift) == [(3, 3, 80)]
     assert not read(text).asks
 
 
