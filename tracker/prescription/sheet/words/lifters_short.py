@@ -74,6 +74,8 @@ _RULES: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]], ...]
         (r"\b(?:its|it's|it is|that's|we have|we've got) (?=(?:a |the |heavy |light |time for )*(?:(?:back|front|overhead|box|split|power|push|strict|bench) )?(?:bench|deadlifts?|squats?|press(?:es)?|cleans?|snatch(?:es)?|jerks?)\b)", ""),
         # what was done the week before
         (r"\b(?:last (?:week|time)|the week before) (?:you|we|u|everyone|most of you) (?:did|had|hit|took|used|went|got|lifted)[^,.;:]{3,40}?(?:[,.;]| so| and| but| now)* (?=this (?:week|time|one)|now\b|today\b)", ""),
+        # a heavy one that is no test
+        (r",? ?\b(?:not|no) (?:a |an |your |to |the )?(?:true |real |all[- ]out )?(?:max(?:imum|es|ing)?(?: (?:effort|attempts?|out|tests?))?|1 ?rm|pr|pb)(?=\s*(?:$|[.;)!]|, ?[a-z]))", ""),
         # sets, repetitions and load one after the other, in words
         (r"\bsets?[:=]? ?(\d{1,2}),? (?:and )?reps?[:=]? ?(\d{1,2})\b", r"\1 x \2"), (r"\breps?[:=]? ?(\d{1,2}),? (?:and )?sets?[:=]? ?(\d{1,2})\b", r"\2 x \1"),
         (r"\beach (?:set|one) (?:is|has|=|of) (\d{1,2}) ?reps?\b", r"\1 reps"), (r"\b(?:the )?(?:load|weight|intensity|percentage) (?:is|are|will be|should be) (?=(?:about |around )?\d{2,3}(?:\.5)? ?(?:%|kg|lb))", "@ "),
