@@ -74,6 +74,8 @@ _RULES: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]], ...]
         (r"\b(?:its|it's|it is|that's|we have|we've got) (?=(?:a |the |heavy |light |time for )*(?:(?:back|front|overhead|box|split|power|push|strict|bench) )?(?:bench|deadlifts?|squats?|press(?:es)?|cleans?|snatch(?:es)?|jerks?)\b)", ""),
         # what was done the week before
         (r"\b(?:last (?:week|time)|the week before) (?:you|we|u|everyone|most of you) (?:did|had|hit|took|used|went|got|lifted)[^,.;:]{3,40}?(?:[,.;]| so| and| but| now)* (?=this (?:week|time|one)|now\b|today\b)", ""),
+        (r"\blast (?:week|time)\b(?! ?\+)[^.;:%@\d]{0,20}\d[\d.]* ?(?:kg|lb|%)?[^.;:@\d+]{0,30}?\b(?:so|today|now|this (?:week|time)),? (?:let's |we |you )?(?:try|take|go for|go to|go|do|use|make it) (?=\d)", "@ "),
+        (r"\bround(?:ed|ing)? (?:it )?(?:down|up|off)?(?: or (?:down|up))? ?(?:to|by) (?:the )?(?:nearest |next )?\d+(?:\.\d+)? ?(?:kg|lb)\b", "rounded to the discs"),
         # a heavy one that is no test
         (r",? ?\b(?:not|no) (?:a |an |your |to |the )?(?:true |real |all[- ]out )?(?:max(?:imum|es|ing)?(?: (?:effort|attempts?|out|tests?))?|1 ?rm(?: (?:attempts?|tests?))?|pr|pb)(?: today)?(?=\s*(?:$|[.;)!]|, ?[a-z]))", ""),
         (r"^\W*max effort(?: day| work| lift| upper| lower)?\s*[:-]\s*", ""),
