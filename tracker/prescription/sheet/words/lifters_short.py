@@ -81,7 +81,7 @@ _RULES: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]], ...]
         (r"^\W*max effort(?: day| work| lift| upper| lower)?\s*[:-]\s*", ""),
         # a stop within a repetition is no rest, a pair of bells no time
         (r"\b([1-5]) ?(?:s|secs?|seconds?)[ -]?(?:pauses?|holds?|stops?)\b", r"\1-count stop"), (r"(?<![\d:-])\b([1-3]) ?(?:s|secs?|seconds?) rest\b", r"\1-count stop"),
-        (r"\bat (?=\d{2,3}(?:\.5)?(?:, ?\d{2,3}(?:\.5)?){1,6}(?![\d.]| ?(?:kg|lb|m\b|cal|reps)))", "@ "),
+        (r"\bat (?=\d{2,3}(?:\.5)?(?:, ?\d{2,3}(?:\.5)?){1,6}(?![\d.]) ?(?:%|$|[.;)]|of\b))", "@ "),
         (r"(?<![x\d] )\b(?:two|2|a pair of|pair of) (\d{2}(?:\.5)?)'?s\b(?=\s*(?:$|[,.;)]))", r"dumbbells @ \1 bells"),
         # sets, repetitions and load one after the other, in words
         (r"\bsets?[:=]? ?(\d{1,2}),? (?:and )?reps?[:=]? ?(\d{1,2})\b", r"\1 x \2"), (r"\breps?[:=]? ?(\d{1,2}),? (?:and )?sets?[:=]? ?(\d{1,2})\b", r"\2 x \1"),
