@@ -61,7 +61,7 @@ def rows_without_heading(lines: list[Line]) -> list[Line]:
     return found
 
 
-# "3 x 8-12 @ RPE 8: DB bench, DB row, lateral raise"
+# Sets that are told before the names of several lifts
 _SETS_OF_SEVERAL = re.compile(
     r"^\W*(?P<s>\d{1,2}\s?[x×]\s?\d{1,2}(?:\s?[-–]\s?\d{1,2})?(?!\d)[^:;]{0,30}?)(?: of)?:\s*(?P<all>[^\d@%:;().]+)\W*$",
     re.IGNORECASE,
