@@ -84,7 +84,7 @@ _RULES: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]], ...]
         (r"\bat (?=\d{2,3}(?:\.5)?(?:, ?\d{2,3}(?:\.5)?){1,6}(?![\d.]) ?(?:%|$|[.;)]|of\b))", "@ "),
         (r"(?<![x\d] )\b(?:two|2|a pair of|pair of) (\d{2}(?:\.5)?)'?s\b(?=\s*(?:$|[,.;)]))", r"dumbbells @ \1 bells"),
         # sets, repetitions and load one after the other, in words
-        (r"\bsets?[:=]? ?(\d{1,2}),? (?:and )?reps?[:=]? ?(\d{1,2})\b", r"\1 x \2"), (r"\breps?[:=]? ?(\d{1,2}),? (?:and )?sets?[:=]? ?(\d{1,2})\b", r"\2 x \1"),
+        (r"(?<!\d )\bsets?[:=]? ?(\d{1,2}),? (?:and )?reps?[:=]? ?(\d{1,2})\b", r"\1 x \2"), (r"(?<!\d )\breps?[:=]? ?(\d{1,2}),? (?:and )?sets?[:=]? ?(\d{1,2})\b", r"\2 x \1"),
         (r"\beach (?:set|one) (?:is|has|=|of) (\d{1,2}) ?reps?\b", r"\1 reps"), (r"\b(?:the )?(?:load|weight|intensity|percentage) (?:is|are|will be|should be) (?=(?:about |around )?\d{2,3}(?:\.5)? ?(?:%|kg|lb))", "@ "),
         (r"\b(?P<r>[1-9]|1[0-2])'?s ?(?:@|at) ?(?P<l>\d{2,3}(?:\.5)?(?: ?[/,] ?\d{2,3}(?:\.5)?)+)(?![\d.])", _as_many),
         # from week to week: no load of today
