@@ -105,6 +105,11 @@ def test_a_rest_by_other_words_is_a_rest(words: str, rest: int) -> None:
         ("Bench 5-5-3-3-3, build up, last 3 about @85%", [(2, 5, None), (3, 3, 85)]),  # once six sets
         ("Front squat 5-5-5-5-5, first three at 70%, last two at 80%", [(3, 5, 70), (2, 5, 80)]),
         ("Front squat 5x3 @ 70%, last set at 80%", [(4, 3, 70), (1, 3, 80)]),
+        ("Strict press 5,5,5+ at 65,75,85 of TM", [(1, 5, 65), (1, 5, 75), (1, 5, 85)]),  # once 65 % for all
+        ("Bench 3x8. Last week 60 kg was good so try 62.5", [(3, 8, "62.5")]),
+        ("Tempo squat 4x4, 3 sec down, 1 sec pause, 65%", [(4, 4, 65)]),
+        ("Max effort: find a 3RM bench", [(None, 3, None)]),  # once a set of as many as possible before it
+        ("Jerk from blocks - work to a heavy single, not a max", [(None, 1, None)]),  # the same
         ("Front squat 4x3 @ 80%\nthen 1x3+ same %", [(4, 3, 80), (1, 3, 80)]),
         ("E2MOM x 6\nBench press 4 reps @ 75%\nsame weight on all six sets", [(6, 4, 75)]),  # once twelve sets
         ("lift 1: push jerk, 75% x3, 80% x2, 90% x1", [(1, 3, 75), (1, 2, 80), (1, 1, 90)]),  # once "1 push jerk"
@@ -144,6 +149,17 @@ def test_what_percentages_go_by_is_heard_wherever_it_is_said(text: str, reps: in
     assert lift["of"] == {"reps": reps}
     assert sets_of(lift) == [(3, 3, 80)]
     assert not read(text).asks
+
+
+def test_sets_before_several_lifts_are_of_each() -> None:
+    found = lifts("3 x 8-12 @ RPE 8: DB bench, DB row, lateral raise")
+    assert [each["lift"] for each in found] == ["Dumbbell bench press", "Dumbbell row", "Lateral raise"]
+    assert all(sets_of(each) == [(3, 8, None)] for each in found)
+
+
+def test_percentages_of_your_max_name_no_other_lift() -> None:
+    (lift,) = lifts("Back squat 3 x 5 (70/75/80)\n% of your 5RM")
+    assert lift["of"] == {"reps": 5}  # once of a lift called "your"
 
 
 def test_what_a_day_goes_by_is_of_that_day() -> None:

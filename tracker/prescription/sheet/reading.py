@@ -19,7 +19,7 @@ from tracker.prescription.sheet.days.weekdays import any_weekday, day_of_sentenc
 from tracker.prescription.sheet.lines.line import Line
 from tracker.prescription.sheet.lines.marks import KEYS
 from tracker.prescription.sheet.lines.tables import lines_of
-from tracker.prescription.sheet.model import Item, Of, Percent, Session, SetGroup, Sheet, Text
+from tracker.prescription.sheet.model import Item, Session, Sheet, Text
 from tracker.prescription.sheet.pieces.draft import PieceDraft
 from tracker.prescription.sheet.problems import Problem, SheetErrors
 from tracker.prescription.sheet.understood import LineRead, Reading
@@ -77,7 +77,7 @@ def _read(text: str, answers: tuple[tuple[str, str], ...], today: date | None) -
         walker.clocks_above(draft.items)
     for lift in (item for draft in drafts for item in draft.items if isinstance(item, LiftDraft)):
         lift.settle_reference()
-    _maxes_told(drafts, defaults)
+    _maxes_told(drafts)
     drafts = _hoist(walker, drafts)
     _day_said(drafts, lines)
     made: list[tuple[Session, dict[int, int]]] = []
@@ -252,17 +252,11 @@ def _weeks_apart(drafts: list[SessionDraft]) -> list[SessionDraft]:
     return found
 
 
-def _maxes_told(drafts: list[SessionDraft], defaults: Defaults) -> None:
-    """Let what a day says its percentages are of hold for its lifts; where each other lift names its 1RM, the rest are of theirs."""
-    said: set[Of] = set()
+def _maxes_told(drafts: list[SessionDraft]) -> None:
+    """Let what a day says its percentages are of hold for its lifts."""
     for draft in drafts:
         for lift in (item for item in draft.items if isinstance(item, LiftDraft)):
             lift.day_of = draft.of
-            said |= {lift.of} if lift.of is not None else set()
-            loads = [group.load for group in lift.groups if isinstance(group, SetGroup)]
-            said |= {load.of for load in loads if isinstance(load, Percent) and load.of is not None}
-    if said == {Of(1)} and defaults.share is None:
-        defaults.of = defaults.of or Of(1)
 
 
 def _on_clocks(items: list[LiftDraft | PieceDraft | TextDraft], asker: Asker, defaults: Defaults) -> list[Any]:

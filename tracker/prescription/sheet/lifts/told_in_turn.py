@@ -15,10 +15,11 @@ _BEHIND = re.compile(
 )
 # "first three at 70 %, last two at 80": before it
 _BEFORE = re.compile(
-    r"\b(?:first|next|last|other|final) (?P<n>[1-9])?(?P<s> ?sets?(?: \d{1,2}\+)?| ones?)? ?(?:(?:at|about|around|are|is|with|to be|roughly|[@:~])+ ?)+(?P<l>\d{2,3}(?:\.5)?)(?P<p> ?%)?(?![\d.]| ?(?:kg|lb|min|sec|s\b|-|/|reps?))"
+    r"(?<!\b1 )(?<!\ba )(?<!\bmore )(?<!another )\b(?:first|next|last|other|final) (?P<n>[1-9])?(?P<s> ?sets?(?: \d{1,2}\+)?| ones?)? ?(?:(?:at|about|around|are|is|with|to be|roughly|[@:~])+ ?)+(?P<l>\d{2,3}(?:\.5)?)(?P<p> ?%)?(?![\d.]| ?(?:kg|lb|min|sec|s\b|-|/|reps?))"
 )
 # The same, told by the numbers of the sets
 _LABELLED = re.compile(r"\bsets? (?P<a>[1-9])(?:-(?P<b>[1-9]))?:? ?(?:@|at)? ?(?P<l>\d{2,3}(?:\.5)?) ?%")
+_AS_MANY = re.compile(r"\bas many (?:reps )?as|\bamrap\b|\bmax(?:imum)?\b|\bfailure\b")
 _LAST = re.compile(r"\b(?:last|final) (?:[1-9]\b|set)")
 
 
@@ -58,7 +59,7 @@ def of_the_last(groups: list[Any], text: str) -> list[Any]:
     `5-5-3-3-3, last 3 @ 85 %` may be three sets or one of three repetitions; where both are the same lift, all three sets are.
     """
     found = [each for each in _BEFORE.finditer(text) if _LAST.match(each[0])]
-    if len(found) != 1 or not found[0]["p"]:
+    if len(found) != 1 or not found[0]["p"] or _AS_MANY.search(text):
         return groups
     sets = [group for group in groups if isinstance(group, SetGroup)]
     amount, count = Decimal(found[0]["l"]), int(found[0]["n"] or 1)

@@ -6,6 +6,8 @@ import re
 from dataclasses import replace
 
 from tracker.prescription.sheet.lines.line import Line
+from tracker.prescription.sheet.tokens.tokens import tokens_of
+from tracker.prescription.sheet.words.plain_words import plain
 
 # "a. 5 @ 60 %" below "1) Back squat"
 _LETTERED = re.compile(r"^\s*(?P<l>[a-h])[.):]\s*(?=\d{1,2}\+?\s*(?:[x×@]|reps?\b|at\b)[^a-z]*(?:reps?|at|kg|lb|rpe|[^a-z])*$)", re.IGNORECASE)  # fmt: skip
@@ -56,4 +58,25 @@ def rows_without_heading(lines: list[Line]) -> list[Line]:
         )
         words = ", ".join([f"{name} {sets}x{reps} @ {rest[0].lstrip('@ ')}", *rest[1:]]) if told else line.text
         found.append(replace(line, text=words))
+    return found
+
+
+# Sets that are told before the names of several lifts
+_SETS_OF_SEVERAL = re.compile(
+    r"^\W*(?P<s>\d{1,2}\s?[x×]\s?\d{1,2}(?:\s?[-–]\s?\d{1,2})?(?!\d)[^:;]{0,30}?)(?: of)?:\s*(?P<all>[^\d@%:;().]+)\W*$",
+    re.IGNORECASE,
+)
+
+
+def sets_of_several(lines: list[Line]) -> list[Line]:
+    """Return lines where sets that are told before several lifts stand with each of them: `3x10: curls, raises, face pulls`."""
+    found: list[Line] = []
+    for line in lines:
+        match = _SETS_OF_SEVERAL.match(line.text)
+        names = [each.strip() for each in re.split(r",|/|\band\b|&", match["all"])] if match else []
+        named = [each for each in names if any(token.kind == "name" for token in tokens_of(plain(each)))]
+        if match is None or len(names) < 2 or len(named) != len(names) or any(len(each.split()) > 5 for each in names):
+            found.append(line)
+            continue
+        found += [replace(line, text=f"{name} {match['s'].strip()}") for name in names]
     return found

@@ -17,7 +17,7 @@ from tracker.prescription.sheet.lines.levels import levels_apart
 from tracker.prescription.sheet.lines.line import Line
 from tracker.prescription.sheet.lines.option_table import OptionColumns, option_columns
 from tracker.prescription.sheet.lines.rests import rests_below, said_plainly
-from tracker.prescription.sheet.lines.rows_of_sets import lettered_sets, rows_without_heading
+from tracker.prescription.sheet.lines.rows_of_sets import lettered_sets, rows_without_heading, sets_of_several
 from tracker.prescription.sheet.lines.same_days import same_days
 from tracker.prescription.sheet.lines.short_days import (
     dated_sets,
@@ -141,7 +141,7 @@ def lines_of(text: str, asker: Asker) -> list[Line]:
     plain = rests_below(plain)
     plain = dated_sets(weeks_of_labels(weeks_in_rows(plain)))
     plain = same_days(plain)
-    plain = rows_without_heading(lettered_sets(plain))
+    plain = sets_of_several(rows_without_heading(lettered_sets(plain)))
     plain = told_beside(levels_apart(_blocks_of_lifts(plain), asker), asker)
     hours = timetable_of([(line.number, line.text) for line in plain])
     plain = [replace(line, text=hours[line.number]) if hours.get(line.number) else line for line in plain]

@@ -20,7 +20,7 @@ from tracker.prescription.sheet.words.plain_words import plain
 
 # Headings that say no more than the kind of what stands below; any other is kept as the coach's words
 _PLAIN_HEAD = re.compile(
-    r"(?:(?:general|full|specific|dynamic) )?warm(?:[ -]?up)?|w[-/]?up?|cool[ -]?down|c/?d|mobility|stretch(?:es|ing)?",
+    r"(?:(?:general|full|specific|dynamic) )?warm(?:[ -]?up)?|w/?u|wup|cool[ -]?down|c/?d|mobility|stretch(?:es|ing)?",
     re.IGNORECASE,
 )
 
@@ -145,9 +145,9 @@ class Headings(Parts):
                 draft.lines[: 1 if rest else 0] = [harmless(line.raw).strip()]
             elif bracket := re.search(r"\([^()]*\)", head):
                 draft.lines.insert(0, bracket[0])
-            elif not _PLAIN_HEAD.fullmatch(head) and not (
-                rest and draft.lines[0].startswith(head)
-            ):  # "Activation" says more than that it is a warm-up
+            elif draft.lines and head.casefold() in draft.lines[0].casefold():
+                pass  # the whole line stands there already
+            elif not _PLAIN_HEAD.fullmatch(head):  # "Activation" says more than that it is a warm-up
                 draft.lines.insert(0, f"{head}: {draft.lines.pop(0)}" if rest and draft.lines else head)
             if rest and any(sign.isdigit() for sign in head) and not rest.endswith(":"):
                 self.open, self.section = self.above, ""  # "Prep 5 min: arm bars, halos" says all of it

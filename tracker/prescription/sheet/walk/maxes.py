@@ -69,8 +69,13 @@ class Maxes(People):
         if "tm" in kinds and not kinds & (SETS_KINDS - {"pct"}) and not any(token.kind == "name" for token in tokens):
             self._note(line, line.raw)
             return True
-        if (other := _OTHERS_MAX.match(text)) and isinstance(self.open, LiftDraft) and not self.gap:
-            self.open.of = self.open.of or Of(int(other["n"]), full_name(other["x"], lift=True)[0])
+        if (
+            (other := _OTHERS_MAX.match(text))
+            and isinstance(self.open, LiftDraft)
+            and not self.gap
+            and (named := full_name(other["x"], lift=True))[1] is not None  # "% of your 5RM" names no other lift
+        ):
+            self.open.of = self.open.of or Of(int(other["n"]), named[0])
             self._about(line, self.open)
             return True
         if (said := goes_by(text)) is not None and not (ALL_OF.match(text.strip()) and "of" in kinds):

@@ -84,6 +84,9 @@ _ELSE_SETS = re.compile(
 _ATTEMPTS = re.compile(
     r"\b(?:max(?:imum)? |at most |only )?\d attempts?(?: (?:max(?:imum)?|at most|only))? (?:above|over|from|beyond) \d{2,3} ?(?:%|kg|lb)?"
 )
+_WITHOUT_MAX = re.compile(
+    r"[a-z%\d)] (?:if|when) (?:you|u)(?:'ve| have)? (?:don'?t|do not|never|not) (?:know|have|got|tested|lifted|done)\b"
+)
 # "5x3 around 80, if the late group takes longer do 4x3"
 _IF_SETS = re.compile(r"[,;]? (?:and |but )?(?:if|when) [^,;:@%]{8,70}?\d ?x ?\d+\b(?! ?[@%])")
 
@@ -285,6 +288,14 @@ class Sentences(Keys):
             r"\W*(?:example|e\.g\.|for instance|for example|beispiel|z\.b\.|ejemplo|exemple)\b", text
         ):
             return False
+        if (
+            isinstance(self.open, LiftDraft)
+            and self.open.groups
+            and _WITHOUT_MAX.search(text)
+            and not {token.kind for token in tokens_of(text)} & {"setsx", "sets", "list"}
+        ):
+            self._note(line, line.raw)  # "use 60 % of your bench if you don't know your press": for some
+            return True
         if (found := NO_MAX.search(text)) and (found.start() == 0 or self._all_of(line, text[: found.start()])):
             self._note(line, line.raw)
             return True

@@ -74,8 +74,17 @@ _RULES: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]], ...]
         (r"\b(?:its|it's|it is|that's|we have|we've got) (?=(?:a |the |heavy |light |time for )*(?:(?:back|front|overhead|box|split|power|push|strict|bench) )?(?:bench|deadlifts?|squats?|press(?:es)?|cleans?|snatch(?:es)?|jerks?)\b)", ""),
         # what was done the week before
         (r"\b(?:last (?:week|time)|the week before) (?:you|we|u|everyone|most of you) (?:did|had|hit|took|used|went|got|lifted)[^,.;:]{3,40}?(?:[,.;]| so| and| but| now)* (?=this (?:week|time|one)|now\b|today\b)", ""),
+        (r"\blast (?:week|time)\b(?! ?\+)[^.;:%@\d]{0,20}\d[\d.]* ?(?:kg|lb|%)?[^.;:@\d+]{0,30}?\b(?:so|today|now|this (?:week|time)),? (?:let's |we |you )?(?:try|take|go for|go to|go|do|use|make it) (?=\d)", "@ "),
+        (r"\bround(?:ed|ing)? (?:it )?(?:down|up|off)?(?: or (?:down|up))? ?(?:to|by) (?:the )?(?:nearest |next )?\d+(?:\.\d+)? ?(?:kg|lb)\b", "rounded to the discs"),
+        # a heavy one that is no test
+        (r",? ?\b(?:not|no) (?:a |an |your |to |the )?(?:true |real |all[- ]out )?(?:max(?:imum|es|ing)?(?: (?:effort|attempts?|out|tests?))?|1 ?rm(?: (?:attempts?|tests?))?|pr|pb)(?: today)?(?=\s*(?:$|[.;)!]|, ?[a-z]))", ""),
+        (r"^\W*max effort(?: day| work| lift| upper| lower)?\s*[:-]\s*", ""),
+        # a stop within a repetition is no rest, a pair of bells no time
+        (r"\b([1-5]) ?(?:s|secs?|seconds?)[ -]?(?:pauses?|holds?|stops?)\b", r"\1-count stop"), (r"(?<![\d:-])\b([1-3]) ?(?:s|secs?|seconds?) rest\b", r"\1-count stop"),
+        (r"\bat (?=\d{2,3}(?:\.5)?(?:, ?\d{2,3}(?:\.5)?){1,6}(?![\d.]) ?(?:%|$|[.;)]|of\b))", "@ "),
+        (r"(?<![x\d] )\b(?:two|2|a pair of|pair of) (\d{2}(?:\.5)?)'?s\b(?=\s*(?:$|[,.;)]))", r"dumbbells @ \1 bells"),
         # sets, repetitions and load one after the other, in words
-        (r"\bsets?[:=]? ?(\d{1,2}),? (?:and )?reps?[:=]? ?(\d{1,2})\b", r"\1 x \2"), (r"\breps?[:=]? ?(\d{1,2}),? (?:and )?sets?[:=]? ?(\d{1,2})\b", r"\2 x \1"),
+        (r"(?<!\d )\bsets?[:=]? ?(\d{1,2}),? (?:and )?reps?[:=]? ?(\d{1,2})\b", r"\1 x \2"), (r"(?<!\d )\breps?[:=]? ?(\d{1,2}),? (?:and )?sets?[:=]? ?(\d{1,2})\b", r"\2 x \1"),
         (r"\beach (?:set|one) (?:is|has|=|of) (\d{1,2}) ?reps?\b", r"\1 reps"), (r"\b(?:the )?(?:load|weight|intensity|percentage) (?:is|are|will be|should be) (?=(?:about |around )?\d{2,3}(?:\.5)? ?(?:%|kg|lb))", "@ "),
         (r"\b(?P<r>[1-9]|1[0-2])'?s ?(?:@|at) ?(?P<l>\d{2,3}(?:\.5)?(?: ?[/,] ?\d{2,3}(?:\.5)?)+)(?![\d.])", _as_many),
         # from week to week: no load of today
