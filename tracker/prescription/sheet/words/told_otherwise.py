@@ -79,6 +79,8 @@ _RULES: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]], ...]
         # "10 burp o bar", "burpees o/bar": over it
         (r"\bburps?\b", "burpees"),
         (r"\b(burpees?|jumps?|hops?|steps?) o(?:v|vr)?\.? ?/? ?(?:the )?(?=(?:bar|box|erg|rower|db|dumbbell|kb|bell|plate|line|bench)s?\b)", r"\1 over "),
+        # the rounds by their counts: "unbroken on the 10s", "push the 9s"
+        (r"\b(on|in|for|through|push|break|split) the \d{1,2}'?s(?:(?:,| and|,? &) (?:the )?\d{1,2}'?s)*\b(?! ?(?:on\b|off\b|rest|mark|work|every|each))", r"\1 those rounds"),
         # so long at each station, so long to change, so many times round
         (r"\b(\d{2}) ?(?:s|secs?|seconds?) each,? (?:and )?(\d{1,2}) ?(?:s|secs?|seconds?) (?:to |for )?(?:change|switch|move|rest|swap|transition)\w*(?: over| stations?)?,?(?: (?:go )?(?:round|through)(?: it)? (?:(twice|2 times|2x)|(\d|three|four) ?(?:times|x)))", _round_twice),
         # who does one thing while the other does another
