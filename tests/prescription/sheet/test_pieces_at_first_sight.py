@@ -175,3 +175,29 @@ def test_a_level_without_sets_adds_none() -> None:
 def test_a_word_of_a_clock_makes_no_piece(text: str) -> None:
     assert all(piece["movement"] for piece in pieces(text))
     assert len(pieces(text)) <= 1
+
+
+@pytest.mark.parametrize(
+    "words",
+    ["Just two of you? 600 m runs and 2/3 of the reps", "Every time you break the wall balls: 5 burpees"],
+)
+def test_what_holds_for_some_or_for_a_slip_is_no_movement(words: str) -> None:
+    (piece,) = pieces(f"For time, 30' cap\n800 m run\n80 wall balls 9/6 kg\n{words}")
+    assert [move["name"] for move in piece["movement"]] == ["run", "wall ball"]
+
+
+@pytest.mark.parametrize(
+    "text", ["10-1 deadlifts 100/70 and burpees over bar, for time", "For time 10 to 1\ndeadlifts 100/70"]
+)
+def test_counting_down_to_one(text: str) -> None:
+    holds(moves(text)[0], {"name": "deadlift", "reps": list(range(10, 0, -1)), "load": ["100", "70"]})
+
+
+def test_a_day_is_no_countdown() -> None:
+    assert kinds("Mon 10-1 strength\nBench press 5x5 @ 75 % 1RM") == ["lift"]
+
+
+def test_a_row_of_counts_that_goes_on_within_a_time() -> None:
+    text = "3-6-9-12-... 10 min: KB swings (24/16), box jumps"
+    holds(pieces(text)[0], {"kind": "as many as possible", "cap": "10:00"})
+    assert [(move["first"], move["step"]) for move in moves(text)] == [(3, 3), (3, 3)]
