@@ -88,8 +88,6 @@ _RULES: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]], ...]
         # "10 burp o bar", "burpees o/bar": over it
         (r"\bburps?\b", "burpees"),
         (r"\b(burpees?|jumps?|hops?|steps?) o(?:v|vr)?\.? ?/? ?(?:the )?(?=(?:bar|box|erg|rower|db|dumbbell|kb|bell|plate|line|bench)s?\b)", r"\1 over "),
-        # the rounds by their counts: "unbroken on the 10s", "push the 9s"
-        (r"\b(on|in|for|through|push|break|split) the \d{1,2}'?s(?:(?:,| and|,? &) (?:the )?\d{1,2}'?s)*\b(?! ?(?:on\b|off\b|rest|mark|work|every|each))", r"\1 those rounds"),
         # a share of what stands above is no pair: "2/3 of the reps"
         (r"(?<![\d/.])[1-4]/[2-5] (of (?:the|your|all|those|it|that|everything|what)\b)", r"part \1"),
         # a row of counts that goes on, within a time: "3-6-9-12-... 10 min:"
