@@ -114,7 +114,8 @@ def _words_only(item: LiftDraft | PieceDraft | TextDraft) -> LiftDraft | PieceDr
     """A lift's name that never got sets is a note."""
     if isinstance(item, LiftDraft) and item.empty and not item.strict and not item.alternatives:
         return TextDraft("note", item.line, [harmless(each).strip() for each in item.text if each.strip()])
-    if isinstance(item, PieceDraft) and item.named and not item.moves and not item.fields:
+    empty = isinstance(item, PieceDraft) and not item.moves and (item.named or not item.explicit)
+    if isinstance(item, PieceDraft) and empty and set(item.fields) <= (set() if item.named else {"kind", "work_s"}):
         return TextDraft("note", item.line, [harmless(each).strip() for each in item.text if each.strip()])
     return item
 

@@ -36,6 +36,16 @@ ALTERNATIVE = re.compile(
     rf"^or\s+(?:(?P<when>[^,:]{{1,30}}) - )?(?:(?P<name>[^,:@%]+?),?\s+)?(?:(?P<two>two|2|one|1)\s+)?(?P<impl>{IMPL})\s*(?:(?P<colon>:)\s*(?P<sets>.+)|,\s*(?P<rule>(?:twice|double)\s+the\s+(?:repetitions|reps)|(?:the\s+)?same(?:\s+(?:repetitions|reps))?|doubled|(?:repetitions|reps)\s+doubled))\s*$",
     re.IGNORECASE,
 )
+# Whom a level is for, at the start of a line or in brackets: "Level 1:", "Beginners do", "New here?"
+LEVEL_WORDS = (
+    r"(?:for )?(?:the |our )?(?:beginners?|begs?|newbies|rookies|novices?|foundations?|intermediates?|masters(?: \d\d\+?)?|teens|scaled?|scaling|rx\+|advanced|lite"
+    r"|new(?:er)?(?: (?:here|people|members|folks|athletes|ones|to (?:it|this)))?|l\d|level ?\d|lvl ?\d|nivel \d|niveau \d|stufe \d|anfänger|débutants?|principiantes?)"
+    r"(?: ?(?:[+&/,]|and|or) ?(?:\d\b|below|up|l\d|level \d|intermediates?|beginners?|newer|masters|older))*(?: (?:options?|version|people|athletes|group|members))?"
+)
+LEVEL_LIFT = re.compile(
+    rf"^\W{{0,2}}(?P<when>{LEVEL_WORDS})(?:\s*[:?=]\s*|\s+[-–]\s+|,? (?:can |please |will |should )?(?:do|does|use|take|go for|stick to|stay with)\s+(?:the |a )?)(?P<rest>.+?)[\])]?\s*$",
+    re.IGNORECASE,
+)
 HOME_LIFT = re.compile(
     r"^(?P<when>(?:only |just )?(?:dumbbells?|dbs?|kettlebells?|kbs?)(?: only)?|no(?:ne| kit| barbell| bar| equipment| rack| rower| rig)|nothing(?: at all)?|none|home|at home|scaled?|no [a-z]+|without [a-z ]+|bodyweight|band|light(?:er)?)\s*[:–-]\s*(?P<rest>.+)$",
     re.IGNORECASE,

@@ -38,7 +38,7 @@ _HALF = re.compile(
 )
 # "On the 3:00 x 5": every so often
 _ON_THE = re.compile(
-    r"\bon (?:the|a) (?P<d>\d{1,2}:\d\d|\d{1,2} ?min(?:ute)?s?|\d{2,3} ?s(?:ec(?:ond)?s?)?)(?! (?:clock|cap|mark|rower|bike))(?= ?(?:$|[,;:(x×-]|for\b))",
+    r"\bon (?:the|a) (?P<d>\d{1,2}:\d\d|\d{1,2} ?min(?:ute)?s?|\d{2,3} ?sec(?:ond)?s?|\d{2,3} ?s(?= ?[,(:]? ?(?:[x×] ?\d|for\b)))(?! (?:clock|cap|mark|rower|bike))(?= ?(?:$|[,;:(x×-]|for\b))",
     re.IGNORECASE,
 )
 _SO_MANY_SETS = re.compile(r"(\bevery [\d:]+ ?(?:min\w*|s\w*)? ?[x×] ?\d{1,2}) (?:sets|rounds)\b", re.IGNORECASE)

@@ -78,9 +78,16 @@ class OtherWays(Sets):
         lift = self.open
         assert isinstance(lift, LiftDraft)
         found = HOME_LIFT.match(chunk.strip())
-        if found is None or self.gap or (lift.empty and not lift.names):
+        level = LEVEL_LIFT.match(chunk.strip()) if found is None else None
+        found = found or level
+        if found is None or self.gap or lift.empty:
             return False
         tokens = tokens_of(plain(found["rest"]))
+        if level is not None and not any(token.kind == "name" for token in tokens):
+            if {token.kind for token in tokens} & {"setsx", "sets", "pct", "rpe", "list", "atx"}:
+                return False
+            self._note(line, chunk.strip())  # "Level 2+3: barbell"
+            return True
         names = [token for token in tokens if token.kind == "name"]
         read = read_sets([token for token in tokens if token.kind != "name"], self._scene(line))
         if not read.groups and not names:

@@ -6,7 +6,7 @@ import re
 from dataclasses import replace
 
 from tracker.prescription.sheet.lifts.lift_line import as_sets, cut_condition, cut_remarks
-from tracker.prescription.sheet.lifts.marks import IN_TURN, OR_BRACKETS
+from tracker.prescription.sheet.lifts.marks import IN_TURN, LEVEL_WORDS, OR_BRACKETS
 from tracker.prescription.sheet.lifts.sets_found import SETS_KINDS
 from tracker.prescription.sheet.lifts.slips import slips_as_names
 from tracker.prescription.sheet.lines.line import Line
@@ -76,7 +76,7 @@ _SPOKEN = re.compile(
 
 # "(sonst Band / negativ 3x4)", "(otherwise goblet 3x10)": what is done in place of the sets before it
 _ELSE_SETS = re.compile(
-    r"\(\s*(?:or(?: else)?|otherwise|else|if not|sonst|ansonsten|sinon|si no|altrimenti|anders)\b[^()]*\d ?x ?\d[^()]*\)"
+    rf"\(\s*(?:(?:{LEVEL_WORDS}|(?:at )?home) ?[:=?]|(?:or(?: else)?|otherwise|else|if not|sonst|ansonsten|sinon|si no|altrimenti|anders)\b)[^()]*\d ?x ?\d[^()]*\)"
 )
 
 

@@ -190,7 +190,7 @@ class Walker(Sentences):
             self._note(line, line.raw)  # "no press out of the feet!!"
             return
         if re.match(
-            r"no (?:metcon|wod|conditioning|workout|class|training)\b|no (?:strength|lifting)\b(?!.*\d)|\(?(?:the )?(?:gym|normal|original|usual) version (?:is|was)\b",
+            r"\W*(?:just|only|if)(?: there(?: are|'s|'re))?(?: just| only)? (?:two|2|three|3|one|1|four|4) of (?:you|us)\b|every time (?:you|u|someone|anyone|somebody|the)\b(?!.*\d ?x ?\d)|no (?:metcon|wod|conditioning|workout|class|training)\b|no (?:strength|lifting)\b(?!.*\d)|\(?(?:the )?(?:gym|normal|original|usual) version (?:is|was)\b",
             text,
             re.IGNORECASE,
         ):

@@ -45,6 +45,15 @@ def _round_twice(found: re.Match[str]) -> str:
     return f"{times} rounds, {found[1]} s on / {found[2]} s off"
 
 
+_WEEKDAY = re.compile(r"\b(?:mon|tue|wed|thu|fri|sat|sun)[a-z]*\b[^:]{0,3}$")
+
+
+def _down(found: re.Match[str]) -> str:
+    if _WEEKDAY.search(found.string[: found.start()]):
+        return found[0]  # a date
+    return "-".join(str(each) for each in range(int(found["n"]), 0, -1)) + " "
+
+
 _AMOUNT = r"\d{1,3}(?:[.,]\d{1,2})?"
 
 
@@ -91,6 +100,12 @@ _RULES: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]], ...]
         # "10 burp o bar", "burpees o/bar": over it
         (r"\bburps?\b", "burpees"),
         (r"\b(burpees?|jumps?|hops?|steps?) o(?:v|vr)?\.? ?/? ?(?:the )?(?=(?:bar|box|erg|rower|db|dumbbell|kb|bell|plate|line|bench)s?\b)", r"\1 over "),
+        # a share of what stands above is no pair: "2/3 of the reps"
+        (r"(?<![\d/.])[1-4]/[2-5] (of (?:the|your|all|those|it|that|everything|what)\b)", r"part \1"),
+        # a row of counts that goes on, within a time: "3-6-9-12-... 10 min:"
+        (rf"((?:\d{{1,2}}-){{2,}}\d{{1,2}} ?-? ?\.{{2,3}}) ?[,;(:-]? ?(?:for )?(\d{{1,2}}) ?{_MIN}\)?(?= ?(?:$|[:,;]))", r"\1 in \2 minutes"),
+        # counting down to one: "10-1 deadlifts and burpees"
+        (r"(?<![\w/:.,-])(?P<n>[5-9]|1\d|2[01]) ?(?:-|>|to|down to) ?1 (?=(?!min|sec|rm\b|rest|week|set|jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)[a-z]{2})", _down),
         # so long at each station, so long to change, so many times round
         (r"\b(\d{2}) ?(?:s|secs?|seconds?) each,? (?:and )?(\d{1,2}) ?(?:s|secs?|seconds?) (?:to |for )?(?:change|switch|move|rest|swap|transition)\w*(?: over| stations?)?,?(?: (?:go )?(?:round|through)(?: it)? (?:(twice|2 times|2x)|(\d|three|four) ?(?:times|x)))", _round_twice),
         # who does one thing while the other does another
