@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 
 from tracker.strength.curve import Floats
 from tracker.strength.grid import ActivePoints
-from tracker.strength.motion import LEVEL, LEVEL2, SIZE, Gap, move
+from tracker.strength.motion import DEBT, SIZE, Gap, move
 from tracker.strength.parameters import Parameters
 
 
@@ -25,7 +25,10 @@ class Belief:
 
     def level(self) -> tuple[Floats, Floats]:
         """Return mean and variance of each point's level."""
-        return LEVEL @ self.mean, LEVEL2 @ self.cov
+        var = self.cov[0] - self.cov[DEBT]
+        var -= self.cov[DEBT * SIZE]
+        var += self.cov[DEBT * SIZE + DEBT]
+        return self.mean[0] - self.mean[DEBT], var
 
     def middle(self) -> float:
         """Return the mean of the level over all points."""

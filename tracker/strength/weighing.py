@@ -13,7 +13,7 @@ from numpy.typing import NDArray
 from tracker.strength.belief import Belief
 from tracker.strength.curve import Floats
 from tracker.strength.grid import STEP
-from tracker.strength.motion import LEVEL, SIZE
+from tracker.strength.motion import DEBT, SIZE
 
 SPAN = 4.0  # standard deviations of an expectation that the lattice covers on each side; design
 FEW = 16  # so few expectations are worked out each by itself; of the computation
@@ -22,9 +22,11 @@ FAINT = 1e-200  # a mass below this is summed again from its highest node on, le
 
 def lattice(centre: Floats, var: Floats, anchor: float) -> Floats:
     """Return the nodes, whole steps from the anchor, that cover all expectations."""
-    reach = SPAN * np.sqrt(var)
+    reach = np.sqrt(var)
+    reach *= SPAN
     low = floor((float((centre - reach).min()) - anchor) / STEP)
-    high = ceil((float((centre + reach).max()) - anchor) / STEP)
+    reach += centre
+    high = ceil((float(reach.max()) - anchor) / STEP)
     return anchor + STEP * np.arange(low, high + 1.0)
 
 
@@ -36,20 +38,27 @@ def weigh(
     `into` says which column is a point's; each has its own where it is not given. Returns the belief and each point's mean
     of the day's capability.
     """
-    cross = (LEVEL @ expected.cov.reshape(SIZE, -1)).reshape(SIZE, -1)
-    level, var = LEVEL @ expected.mean, LEVEL @ cross
-    total_var = var + form_sd**2
-    middle = nodes[len(nodes) // 2]
-    off = level - middle
+    state = expected.cov.reshape(SIZE, SIZE, -1)
+    cross = state[0] - state[DEBT]  # of the state with the level
+    total_var = cross[0] - cross[DEBT]
+    total_var += form_sd**2
+    middle = nodes.item(len(nodes) // 2)
+    off = expected.mean[0] - expected.mean[DEBT]
+    off -= middle
     found = None
-    if expected.active is expected.active.grid.all_points and into is not None:
+    if into is not None and expected.active is expected.active.grid.all_points:
         found = _moments_of_few(log_like, into, nodes - middle, off, total_var)
     log_mass, mean, spread = found or _moments(log_like, into, nodes - middle, off, total_var)
-    new_mean = expected.mean + cross * ((mean - off) / total_var)
-    shrink = (total_var - spread) / (total_var * total_var)
-    new_cov = expected.cov - (cross[:, None] * (cross * shrink)).reshape(SIZE * SIZE, -1)
-    log_weight = expected.log_weight + log_mass
-    return Belief(expected.active, log_weight - log_weight.max(), new_mean, new_cov), mean + middle
+    gain = cross / total_var
+    new_mean = gain * (mean - off)
+    new_mean += expected.mean
+    gain *= 1 - spread / total_var
+    new_cov = (cross[:, None] * gain).reshape(SIZE * SIZE, -1)
+    np.subtract(expected.cov, new_cov, out=new_cov)
+    log_mass += expected.log_weight
+    log_mass -= log_mass.max()
+    mean += middle
+    return Belief(expected.active, log_mass, new_mean, new_cov), mean
 
 
 def _moments(
@@ -58,15 +67,17 @@ def _moments(
     """Return logarithm of the mass, mean and variance of a likelihood times normal expectations, for each point."""
     powers, bell = _powers(away), np.empty((3, len(off)))
     np.divide(-0.5, var, out=bell[2])
-    np.multiply(bell[2], -2 * off, out=bell[1])
-    np.multiply(bell[2], off * off, out=bell[0])
+    np.multiply(bell[2], off, out=bell[0])
+    np.multiply(bell[0], -2, out=bell[1])
+    bell[0] *= off
     logs = bell.T @ powers  # -(away - off)^2 / (2 var)
     logs += log_like if into is None else log_like.take(into, axis=0)
     top = 0.0
     mass, first, second = powers @ np.exp(logs).T
     if not mass.min() > FAINT:  # what is said is mostly far from nothing somewhere near what was expected
         top = logs.max(axis=1)
-        mass, first, second = powers @ np.exp(logs - top[:, None]).T
+        logs -= top[:, None]
+        mass, first, second = powers @ np.exp(logs).T
     return _scaled(mass, first, second, var, top)
 
 
@@ -95,4 +106,9 @@ def _scaled(
     mass: Floats, first: Floats, second: Floats, var: Floats, top: Floats | float
 ) -> tuple[Floats, Floats, Floats]:
     mean = first / mass
-    return np.log(mass / np.sqrt(var)) + top, mean, np.maximum(second / mass - mean * mean, 1e-10)
+    spread = second / mass
+    spread -= mean * mean
+    np.maximum(spread, 1e-10, out=spread)
+    log_mass = np.log(mass / np.sqrt(var))
+    log_mass += top
+    return log_mass, mean, spread
