@@ -40,6 +40,7 @@ from tracker.strength.weighing import lattice, weigh
 NO_GAP = Gap(0, 0)
 LEAP_DOUBT = 0.1  # a made test in so much doubt may show a leap; design
 KEEP = 1e-3  # a point less likely than this, of the likeliest, is dropped until the next review; design
+LOG_KEEP = log(KEEP)
 DOUBTED = 0.5  # a set more likely than this to be a slip is doubted; design
 FAR_OFF = 2.0  # standard deviations from which on a day's ease is not the habit's; design
 SHORT_DAYS = 15  # a gap of less is none, since nothing is lost in `free_weeks` (parameters.py)
@@ -329,7 +330,7 @@ def _without_far_starts(belief: Belief) -> Belief:
 
 def _slimmed(belief: Belief, days: int) -> Belief:
     """Drop points that are no longer likely, and join starts that no longer matter."""
-    keep = belief.log_weight > np.log(KEEP)
+    keep = belief.log_weight > LOG_KEEP
     if np.count_nonzero(keep) <= PRUNE_BELOW * len(keep):
         active = ActivePoints(belief.active.grid, belief.active.points[keep])
         belief = Belief(active, belief.log_weight[keep], belief.mean[:, keep], belief.cov[:, keep])

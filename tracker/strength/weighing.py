@@ -5,6 +5,7 @@ Nothing here knows of sets or days; `filtering.py` says what is weighed.
 
 from __future__ import annotations
 
+from functools import lru_cache
 from math import ceil, floor
 
 import numpy as np
@@ -47,8 +48,8 @@ def weigh(
     off -= middle
     found = None
     if into is not None and expected.active is expected.active.grid.all_points:
-        found = _moments_of_few(log_like, into, nodes - middle, off, total_var)
-    log_mass, mean, spread = found or _moments(log_like, into, nodes - middle, off, total_var)
+        found = _moments_of_few(log_like, into, off, total_var)
+    log_mass, mean, spread = found or _moments(log_like, into, off, total_var)
     gain = cross / total_var
     new_mean = gain * (mean - off)
     new_mean += expected.mean
@@ -62,15 +63,15 @@ def weigh(
 
 
 def _moments(
-    log_like: Floats, into: NDArray[np.intp] | None, away: Floats, off: Floats, var: Floats
+    log_like: Floats, into: NDArray[np.intp] | None, off: Floats, var: Floats
 ) -> tuple[Floats, Floats, Floats]:
     """Return logarithm of the mass, mean and variance of a likelihood times normal expectations, for each point."""
-    powers, bell = _powers(away), np.empty((3, len(off)))
+    powers, bell = _powers(log_like.shape[1]), np.empty((3, len(off)))
     np.divide(-0.5, var, out=bell[2])
     np.multiply(bell[2], off, out=bell[0])
     np.multiply(bell[0], -2, out=bell[1])
     bell[0] *= off
-    logs = bell.T @ powers  # -(away - off)^2 / (2 var)
+    logs = bell.T @ powers  # -(away - off)^2 / (2 var), away from the middle node
     logs += log_like if into is None else log_like.take(into, axis=0)
     top = 0.0
     mass, first, second = powers @ np.exp(logs).T
@@ -82,23 +83,25 @@ def _moments(
 
 
 def _moments_of_few(
-    log_like: Floats, into: NDArray[np.intp], away: Floats, off: Floats, var: Floats
+    log_like: Floats, into: NDArray[np.intp], off: Floats, var: Floats
 ) -> tuple[Floats, Floats, Floats] | None:
     """Return the same where many points share a few expectations, as on a first day; None where they don't."""
     some, which = np.unique(off, return_inverse=True)
     if len(some) > FEW or np.ptp(var):
         return None
-    powers, top = _powers(away), log_like.max(axis=1)
-    bells = np.exp(-0.5 * (away - some[:, None]) ** 2 / var[0])
+    powers, top = _powers(log_like.shape[1]), log_like.max(axis=1)
+    bells = np.exp(-0.5 * (powers[1] - some[:, None]) ** 2 / var[0])
     sums = np.exp(log_like - top[:, None]) @ (powers[:, None] * bells).reshape(3 * len(some), -1).T
     mass, first, second = sums.reshape(len(log_like), 3, -1).transpose(1, 0, 2)[:, into, which]
     return _scaled(mass, first, second, var, top[into]) if mass.min() > FAINT else None
 
 
-def _powers(away: Floats) -> Floats:
-    powers = np.empty((3, len(away)))
-    powers[0], powers[1] = 1.0, away
-    np.multiply(away, away, out=powers[2])
+@lru_cache(maxsize=256)
+def _powers(nodes: int) -> Floats:
+    """Return 1, how far each of so many nodes lies from their middle, and its square."""
+    away = STEP * (np.arange(float(nodes)) - nodes // 2)
+    powers = np.stack([np.ones(nodes), away, away * away])
+    powers.flags.writeable = False  # they are kept
     return powers
 
 
