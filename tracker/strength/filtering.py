@@ -19,7 +19,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from tracker.strength.belief import Belief
-from tracker.strength.grid import ODDITY, STEP, ActivePoints, Grid
+from tracker.strength.grid import ODDITY, STEP, ActivePoints, Grid, places
 from tracker.strength.hearing import listen
 from tracker.strength.motion import EASE, LEVEL, SIZE, Gap
 from tracker.strength.parameters import Parameters
@@ -320,7 +320,7 @@ def _without_far_starts(belief: Belief) -> Belief:
 
     What keeps them is that the first test may be written down wrong, which is said in a flag and not by a mean.
     """
-    into = np.unique(belief.active.grid.without_start(belief.active.points), return_inverse=True)[1]
+    into = places(belief.active.grid.without_start(belief.active.points))[1]
     best = np.full(into.max() + 1, -np.inf)
     np.maximum.at(best, into, belief.log_weight)
     keep = belief.log_weight > best[into] + log(FAR_START)
