@@ -103,6 +103,18 @@ def test_two_misses_on_different_days_count_in_full():
     LiftModel.of(two).trend()
 
 
+@pytest.mark.parametrize("load", [87.5, 92.5, 97.5])
+def test_a_first_set_missed_on_two_days_is_believed_however_far_below_a_test(load: float):
+    """Nothing was made before it that day, so that it is no fatigue: whoever misses twice there is told no certain chance."""
+    missed = [s(day, load, 4, outcome="missed") for day in (7, 14)]
+    once, twice = LiftModel.of([*TESTED, missed[0]]), LiftModel.of([*TESTED, *missed])
+    assert once.estimate(once.last_day).rep_max[5].estimate > 105
+    assert twice.estimate(twice.last_day).rep_max[5].estimate < 1.05 * load
+    assert twice.chance(load, 5, day=START + timedelta(days=21)) < 0.75
+    assert twice.trend()[0].smoothed
+    assert why(twice, twice.last_day, 5).sets[0].moved_percent < -5
+
+
 def test_a_miss_that_was_made_good_in_between_is_no_second_one():
     between = [s(9, 97.5, 5), s(9, 97.5, 5, 1)]
     model = LiftModel.of([*TESTED, *day_with_a_miss(7), *between, *day_with_a_miss(11)])

@@ -15,7 +15,7 @@ from tracker.strength.backtest import thin
 from tracker.strength.backtest.thin_table import score
 from tracker.study import __main__ as study
 from tracker.study import calibration, invented, lifters, parts
-from tracker.study.figures import NOBODY, root, share, worst
+from tracker.study.figures import NOBODY, ratio, root, share, worst
 from tracker.study.invented import Foretold, MemberResult
 from tracker.study.page import page
 from tracker.study.tables import Part, Picture, Study, Table
@@ -50,6 +50,19 @@ def test_a_mean_has_the_textbook_error_between_people():
     assert share([0.1, float("nan")]).people == 1
     assert share([0.1]).words == "10.0"
     assert share([]).words == NOBODY.words == "–"
+
+
+def test_a_ratio_of_errors_has_the_spread_that_drawing_people_again_shows():
+    """The bootstrap (Efron 1979): the same people drawn with replacement, many times; squares of one person go together."""
+    dice = np.random.default_rng(4)
+    least = dice.gamma(2.0, size=300)
+    squares = least * dice.uniform(1, 3, size=300)
+    found, error = ratio(squares.tolist(), least.tolist())
+    assert found == pytest.approx(np.sqrt(squares.mean() / least.mean()))
+    drawn = dice.integers(0, 300, size=(2000, 300))
+    again = np.sqrt(squares[drawn].mean(axis=1) / least[drawn].mean(axis=1))
+    assert error == pytest.approx(again.std(), rel=0.1)
+    assert ratio([0.0004], [0.0001]) == (2, 0)
 
 
 def test_a_root_mean_square_has_its_error_by_first_order():

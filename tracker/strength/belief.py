@@ -9,8 +9,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from tracker.strength.curve import Floats
-from tracker.strength.grid import ActivePoints
-from tracker.strength.motion import LEVEL, LEVEL2, SIZE, Gap, move
+from tracker.strength.grid import ActivePoints, places
+from tracker.strength.motion import DEBT, SIZE, Gap, move
 from tracker.strength.parameters import Parameters
 
 
@@ -25,7 +25,10 @@ class Belief:
 
     def level(self) -> tuple[Floats, Floats]:
         """Return mean and variance of each point's level."""
-        return LEVEL @ self.mean, LEVEL2 @ self.cov
+        var = self.cov[0] - self.cov[DEBT]
+        var -= self.cov[DEBT * SIZE]
+        var += self.cov[DEBT * SIZE + DEBT]
+        return self.mean[0] - self.mean[DEBT], var
 
     def middle(self) -> float:
         """Return the mean of the level over all points."""
@@ -35,7 +38,7 @@ class Belief:
     def merged(self) -> Belief:
         """Return the belief with the starts of each point joined to one, moments kept."""
         key = self.active.grid.without_start(self.active.points)
-        points, into = np.unique(key, return_inverse=True)
+        points, into = places(key)
         if np.array_equal(points, self.active.points):
             return self
         weight = np.exp(self.log_weight)
@@ -51,7 +54,7 @@ class Belief:
     def skew(self) -> float:
         """Return how skewed the level is within the points that are joined by `merged`, as a mean."""
         level, var = self.level()
-        into = np.unique(self.active.grid.without_start(self.active.points), return_inverse=True)[1]
+        into = places(self.active.grid.without_start(self.active.points))[1]
         weight, size = np.exp(self.log_weight), into.max() + 1
         mass = _summed(weight[None], into, size)[0]
         mean = (_summed((weight * level)[None], into, size)[0] / mass)[into]

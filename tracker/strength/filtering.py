@@ -19,7 +19,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from tracker.strength.belief import Belief
-from tracker.strength.grid import ODDITY, STEP, ActivePoints, Grid
+from tracker.strength.grid import ODDITY, STEP, ActivePoints, Grid, places
 from tracker.strength.hearing import listen
 from tracker.strength.motion import EASE, LEVEL, SIZE, Gap
 from tracker.strength.parameters import Parameters
@@ -40,6 +40,7 @@ from tracker.strength.weighing import lattice, weigh
 NO_GAP = Gap(0, 0)
 LEAP_DOUBT = 0.1  # a made test in so much doubt may show a leap; design
 KEEP = 1e-3  # a point less likely than this, of the likeliest, is dropped until the next review; design
+LOG_KEEP = log(KEEP)
 DOUBTED = 0.5  # a set more likely than this to be a slip is doubted; design
 FAR_OFF = 2.0  # standard deviations from which on a day's ease is not the habit's; design
 SHORT_DAYS = 15  # a gap of less is none, since nothing is lost in `free_weeks` (parameters.py)
@@ -51,8 +52,10 @@ FAR_START = 0.05  # a start less likely than this, of the likeliest of its point
 PRUNE_BELOW = 0.75  # points are dropped only where no more than this part of them is left; design
 
 
-# Begun anew on this day; or from the first day, with a better centre; or the level leapt; or a second miss counts in full.
-Fresh = Literal["", "anew", "again", "leap", "fall"]
+# Begun anew on this day; or from the first day, with a better centre; or the level leapt; or a second miss counts in full:
+# one late in the day, which is fatigue first, or ("far fall") one that came before as much was made.
+Fresh = Literal["", "anew", "again", "leap", "fall", "far fall"]
+FALLS: tuple[Fresh, ...] = ("fall", "far fall")
 
 
 @dataclass(frozen=True, slots=True)
@@ -138,8 +141,9 @@ def step(
             belief, doubts, fresh = again
             against = False
     elif missed is not None and _missed_before(history, day, p):
-        fresh, missed, said = "fall", None, read(records, p, usual, in_full=True)
-        belief, doubts = update(expected.widened(more_sd("fall", gap, p)), said, anchor)
+        fresh = "fall" if all(each.evidence.slip == p.slip_late for each in _missing(said, doubts)) else "far fall"
+        missed, said = None, read(records, p, usual, in_full=True)
+        belief, doubts = update(expected.widened(more_sd(fresh, gap, p)), said, anchor)
     used = len(records) + (before.sets_used if before else 0)
     tests_only = (not before or before.tests_only) and only_tests(records, p)
     return Day(
@@ -169,13 +173,13 @@ def _proved(day: date, said: tuple[Observation, ...], doubts: tuple[float, ...])
 def _missed(said: tuple[Observation, ...], doubts: tuple[float, ...], p: Parameters) -> float | None:
     """Return the least that a miss taken for a slip would have shown, had it been made; None where there is none."""
     return min(
-        (
-            shown(replace(each.record, reps=each.record.reps + 1), p)
-            for each, doubt in zip(said, doubts, strict=True)
-            if each.evidence.saying == "missed" and doubt > DOUBTED
-        ),
-        default=None,
+        (shown(replace(each.record, reps=each.record.reps + 1), p) for each in _missing(said, doubts)), default=None
     )
+
+
+def _missing(said: tuple[Observation, ...], doubts: tuple[float, ...]) -> list[Observation]:
+    """Return the misses that are taken for slips."""
+    return [e for e, doubt in zip(said, doubts, strict=True) if e.evidence.saying == "missed" and doubt > DOUBTED]
 
 
 def _missed_before(history: Sequence[Day], day: date, p: Parameters) -> bool:
@@ -223,7 +227,9 @@ def leap_sd(gap: Gap, p: Parameters) -> float:
 
 def more_sd(fresh: Fresh, gap: Gap, p: Parameters) -> float:
     """Return by how much less certain the level was taken to be on such a day than its gap alone makes it."""
-    return leap_sd(gap, p) if fresh == "leap" else p.fall_sd if fresh == "fall" else 0.0
+    if fresh == "leap":
+        return leap_sd(gap, p)
+    return {"fall": p.fall_sd, "far fall": p.far_fall_sd}.get(fresh, 0.0)
 
 
 def _leapt(
@@ -319,7 +325,7 @@ def _without_far_starts(belief: Belief) -> Belief:
 
     What keeps them is that the first test may be written down wrong, which is said in a flag and not by a mean.
     """
-    into = np.unique(belief.active.grid.without_start(belief.active.points), return_inverse=True)[1]
+    into = places(belief.active.grid.without_start(belief.active.points))[1]
     best = np.full(into.max() + 1, -np.inf)
     np.maximum.at(best, into, belief.log_weight)
     keep = belief.log_weight > best[into] + log(FAR_START)
@@ -329,7 +335,7 @@ def _without_far_starts(belief: Belief) -> Belief:
 
 def _slimmed(belief: Belief, days: int) -> Belief:
     """Drop points that are no longer likely, and join starts that no longer matter."""
-    keep = belief.log_weight > np.log(KEEP)
+    keep = belief.log_weight > LOG_KEEP
     if np.count_nonzero(keep) <= PRUNE_BELOW * len(keep):
         active = ActivePoints(belief.active.grid, belief.active.points[keep])
         belief = Belief(active, belief.log_weight[keep], belief.mean[:, keep], belief.cov[:, keep])

@@ -155,6 +155,7 @@ class Columns:
     into: NDArray[np.intp] | None
     starts: NDArray[np.intp]  # (2, columns): in the table of other evidence than a report, and of a report
     tired: NDArray[np.intp]  # in order, so that columns of one fatigue lie side by side
+    tired_of: NDArray[np.intp]  # the same for each point
     firsts: list[int]  # where those of each fatigue begin, and the last ones end
     fatigue: Floats  # those that some column has, in steps of the lattice
     most_fatigue: float
@@ -165,14 +166,16 @@ class Columns:
         among = grid.columns if habits else len(grid.curves)
         key = grid.fatigue_of[points] * among + (points % among if habits else grid.curve_of[points])
         found, into = places(key)
-        column, fatigue = found % among, found // among
+        fatigue, column = np.divmod(found, among)
         curve = column // len(grid.parameters.habits) if habits else column
         some, tired = places(fatigue)
         fatigues = np.array(grid.parameters.fatigue)[some] / STEP
+        alone = len(found) == len(points)
         return cls(
-            None if len(found) == len(points) else into,
-            np.stack([curve, column]) * grid.rows,
+            None if alone else into,
+            np.array([curve, column]) * grid.rows,
             tired,
+            tired if alone else tired.take(into),
             np.searchsorted(tired, np.arange(len(some) + 1)).tolist(),
             fatigues,
             float(fatigues.max(initial=0)),
@@ -195,8 +198,10 @@ class ActivePoints:
 
     @cached_property
     def has_pace(self) -> Floats:
-        """(paces, points): 1 at the pace of a point, 0 elsewhere."""
-        return (self.pace_of == np.arange(len(self.grid.parameters.paces))[:, None]).astype(float)
+        """(paces, points): 1 at the pace of a point, 0 elsewhere; one column for all points where they have the same."""
+        same = len(self.pace_of) and not np.ptp(self.pace_of)
+        pace_of = self.pace_of[:1] if same else self.pace_of
+        return (pace_of == np.arange(len(self.grid.parameters.paces))[:, None]).astype(float)
 
     @cached_property
     def many_starts(self) -> bool:

@@ -17,41 +17,44 @@ from tracker.strength.tables import SILENT
 class Heard:
     """Those sets of a day that may say something: by their place, and what part of each log likelihood counts, 0 for none.
 
-    Shapes: rows (sets, columns, nodes and one more); beyond (sets, fatigues), how far the first node lies beyond its row.
+    Shapes: numbers, all tables one behind the other; starts (sets, columns), where in them each column's first node lies;
+    beyond (sets, fatigues), how far the first node lies beyond its row.
     """
 
     columns: Columns
     which: list[int]
     shares: list[float]
-    rows: Floats
+    numbers: Floats
+    starts: NDArray[np.intp]
+    wide: int  # nodes, and one more
     beyond: Floats
 
     def together(self) -> Floats:
         """Return what all sets say, (columns, nodes)."""
-        sets, columns, wide = self.rows.shape
+        sets, columns = self.starts.shape
         parts = np.empty((len(self.beyond.T), 2, sets))
         np.multiply(self.beyond.T, self.shares, out=parts[:, 1])
         np.subtract(self.shares, parts[:, 1], out=parts[:, 0])
-        flat, both = self.rows.reshape(sets, -1), np.empty((2, columns * wide))
-        for part, first, last in zip(parts, self.columns.firsts, self.columns.firsts[1:], strict=False):
-            np.matmul(part, flat[:, first * wide : last * wide], out=both[:, first * wide : last * wide])
-        low, high = both.reshape(2, columns, wide)  # between two rows of a table lies a line
-        return low[:, :-1] + high[:, 1:]
+        wide, firsts = self.wide, self.columns.firsts
+        # all stretches of this length that begin anywhere, of which no copy is made
+        stride = self.numbers.strides[0]
+        stretches = np.ndarray((len(self.numbers) - wide + 1, wide), float, self.numbers, 0, (stride, stride))
+        said = np.empty((columns, wide - 1))
+        for part, first, last in zip(parts, firsts, firsts[1:], strict=False):  # a fatigue at a time stays in the cache
+            rows = stretches[self.starts[:, first:last]]
+            low, high = (part @ rows.reshape(sets, -1)).reshape(2, -1, wide)  # between two rows of a table lies a line
+            np.add(low[:, :-1], high[:, 1:], out=said[first:last])
+        return said
 
     def at(self, nodes: NDArray[np.intp]) -> Floats:
         """Return what each set says at one node of each point, (sets, points), all of it counted."""
-        sets, columns, wide = self.rows.shape
-        into, tired = self.columns.into, self.columns.tired
-        column = np.arange(columns, dtype=np.intp) if into is None else into
-        first = np.arange(0, sets * columns * wide, columns * wide, dtype=np.intp)
-        here: NDArray[np.intp] = np.add.outer(first, column * wide + nodes)
-        flat = self.rows.reshape(-1)
-        low: Floats = flat.take(here)
+        into = self.columns.into
+        here = (self.starts if into is None else self.starts.take(into, axis=1)) + nodes
+        low: Floats = self.numbers.take(here)
         here += 1
-        high: Floats = flat.take(here)
+        high: Floats = self.numbers.take(here)
         high -= low
-        of_point: NDArray[np.intp] = tired if into is None else tired.take(into)
-        high *= self.beyond.take(of_point, axis=1)
+        high *= self.beyond.take(self.columns.tired_of, axis=1)
         high += low
         return high
 
@@ -62,7 +65,7 @@ def listen(active: ActivePoints, said: tuple[Observation, ...], nodes: Floats) -
     kinds = [each.evidence.saying == "report" for each in said]
     columns = active.told if True in kinds else active.plain
     numbers, tables = grid.tables.of([each.evidence for each in said])
-    from_here, most = nodes[0].item() - LOWEST, columns.most_fatigue
+    from_here, most = nodes.item(0) - LOWEST, columns.most_fatigue
     which: list[int] = []
     shifts: list[float] = []
     for i, (each, table) in enumerate(zip(said, tables, strict=True)):
@@ -72,26 +75,27 @@ def listen(active: ActivePoints, said: tuple[Observation, ...], nodes: Floats) -
             shifts.append(shift)
     if not which:
         return None
-    before = np.array([[said[i].before] for i in which])
-    at = np.array(shifts)[:, None] - before * columns.fatigue  # (sets, fatigues): row of the first node
+    before = [said[i].before for i in which]
+    # (sets, fatigues): row of the first node
+    at = np.array(shifts)[:, None] - np.array(before)[:, None] * columns.fatigue
     row = np.floor(at)
+    beyond = at - row
     starts = columns.starts.take([kinds[i] for i in which], axis=0)
-    if row.min() < 0 or row.max() > grid.rows - wide:
+    lowest, highest = min(shifts) - max(before) * most - 1, max(shifts)
+    if lowest < 0 or highest > grid.rows - wide:
         numbers, rows, base = _edged(grid, numbers, [(tables[i].at, kinds[i]) for i in which], wide)
         starts = starts // grid.rows * rows
         first = np.clip(row, -wide, grid.rows) + wide
     else:
         first, base = row, [tables[i].at for i in which]
+    first += np.array(base)[:, None]
     starts += first.astype(np.intp).take(columns.tired, axis=1)
-    starts += np.array(base)[:, None]
-    # all stretches of this length that begin anywhere, of which no copy is made
-    stretches = np.ndarray((len(numbers) - wide + 1, wide), float, numbers, 0, numbers.strides * 2)
-    rows = stretches[starts]
+    over = numbers.take(starts + (wide - 1)) - numbers.take(starts)
     shares = [
-        said[i].share if said[i].informs or (rows[k, :, -1] - rows[k, :, 0]).max() > SILENT else 0.0
-        for k, i in enumerate(which)
+        said[i].share if said[i].informs or tells > SILENT else 0.0
+        for i, tells in zip(which, over.max(axis=1).tolist(), strict=True)
     ]
-    return Heard(columns, which, shares, rows, at - row) if any(shares) else None
+    return Heard(columns, which, shares, numbers, starts, wide, beyond) if any(shares) else None
 
 
 def _edged(grid: Grid, numbers: Floats, tables: list[tuple[int, bool]], wide: int) -> tuple[Floats, int, list[int]]:

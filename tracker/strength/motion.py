@@ -20,7 +20,7 @@ from tracker.strength.parameters import Pace, Parameters
 
 LEVEL = np.array([1.0, 0.0, -1.0, 0.0])  # level = base - debt
 SIZE = len(LEVEL)
-EASE = 3  # its place in the state
+DEBT, EASE = 2, 3  # their places in the state; the base has the first
 LEVEL2 = np.kron(LEVEL, LEVEL)  # the same for a covariance as SIZE x SIZE rows
 AFRESH_WEEKS = 2.0  # time constant with which the gain starts anew while a lift rests; design
 
@@ -65,20 +65,17 @@ class Move:
     def carried(self, mean: Floats, cov: Floats, has_pace: Floats) -> tuple[Floats, Floats]:
         """Return means (SIZE, points) and covariances (SIZE x SIZE, points) after the step.
 
-        `has_pace`, (paces, points), is 1 at the pace of a point and 0 elsewhere.
+        `has_pace`, (paces, points) or one column for all, is 1 at the pace of a point and 0 elsewhere.
         """
         parts = self.parts @ has_pace
         square, at = SIZE * SIZE, 2 * SIZE * SIZE
-        moved = parts[at : at + SIZE]
-        moved *= mean
+        moved = parts[at : at + SIZE] * mean
         moved += parts[at + SIZE : at + 2 * SIZE]
         moved[0] += parts[-2] * mean[1]
         # with D the diagonal: transition cov transition' = D cov D, and what the gain puts into the base
-        spread = parts[:square]
-        spread *= cov
+        spread = parts[:square] * cov
         spread += parts[square:at]
-        with_gain = parts[at + 2 * SIZE : -2]
-        with_gain *= cov[SIZE : 2 * SIZE]
+        with_gain = parts[at + 2 * SIZE : -2] * cov[SIZE : 2 * SIZE]
         spread[:SIZE] += with_gain
         spread[::SIZE] += with_gain
         spread[0] += parts[-1] * cov[SIZE + 1]

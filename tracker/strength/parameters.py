@@ -96,7 +96,10 @@ class Parameters:
     slip_late: float = 0.04  # after a set that made more with as much that day
     slip_test: float = 0.002
     slip_twice: float = 0.002  # the second within some weeks
-    fall_sd: float = 0.05  # of a level that was missed on two days; design
+    fall_sd: float = 0.05  # of a level that was missed on two days, late in the second; design
+    far_fall_sd: float = (
+        0.15  # where nothing as heavy was made before that day: as far as a leap upwards may go; design
+    )
     odd: float = 0.004  # share of sets that are written down wrong; tuned, small on purpose
     # Of a level that a made test shows to have leapt; chosen so that nearly all of the machine tests of Hammarstrom et al.
     # 2020 (tests/references) are followed. Between two tests in a row of a leg and machine the whole source has 0.26 at the

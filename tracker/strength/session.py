@@ -74,7 +74,8 @@ def read(
     Only the heaviest test that was not followed by another try counts as all there was. Where no set of the day says
     more than "at least", the top set of unknown effort is a blank. A miss may be a slip, unless misses count `in_full`.
     """
-    proved = [shown(record, parameters) for record in sets]
+    above, loads = _proofs(parameters.curve_at_eight), [log(record.load_kg) for record in sets]
+    proved = [load + above[min(record.reps, MOST_REPS_READ)] for record, load in zip(sets, loads, strict=True)]
     best = max(proved)
     evidence_of_day = [_evidence(sets, i, usual, parameters, in_full=in_full) for i in range(len(sets))]
     if all(evidence.saying == "bound" for evidence in evidence_of_day):
@@ -89,9 +90,9 @@ def read(
     alike = max(1, sum(evidence.saying == "report" for evidence in evidence_of_day)) ** -parameters.alike
     said: list[Observation] = []
     before = 0
-    for record, evidence, value in zip(sets, evidence_of_day, proved, strict=True):
+    for record, evidence, load, value in zip(sets, evidence_of_day, loads, proved, strict=True):
         share = alike if evidence.saying == "report" else 1.0
-        said.append(Observation(record, evidence, log(record.load_kg), before, share))
+        said.append(Observation(record, evidence, load, before, share))
         before += record.kind != "ramp" and value > best - HARD_WITHIN
     return tuple(said)
 

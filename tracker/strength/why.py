@@ -14,7 +14,7 @@ from tracker.errors import BadInputError
 from tracker.strength.bands import estimates, shape_of
 from tracker.strength.belief import Belief
 from tracker.strength.estimator import LiftModel
-from tracker.strength.filtering import DOUBTED, Day, begin, expectation, more_sd, step, update
+from tracker.strength.filtering import DOUBTED, FALLS, Day, begin, expectation, more_sd, step, update
 from tracker.strength.records import REP_MAXES, Band, SetRecord
 from tracker.strength.session import read
 
@@ -104,7 +104,7 @@ def _share(model: LiftModel, expected: Belief, day: Day, out: int, reps: int, wh
     others = day.records[:out] + day.records[out + 1 :]
     belief = expected
     if others:
-        belief = update(expected, read(others, model.parameters, day.usual, in_full=day.fresh == "fall"), day.anchor)[0]
+        belief = update(expected, read(others, model.parameters, day.usual, in_full=day.fresh in FALLS), day.anchor)[0]
     moved = 100 * log(whole.estimate / _band(model, belief, day, reps).estimate)
     return SetShare(record, SAYS[said.evidence.saying], moved, not said.informs, day.doubts[out] > DOUBTED)
 

@@ -44,6 +44,13 @@ def root(squares: Sequence[float]) -> Figure:
     return Figure(100 * middle, 100 * _error(some) / (2 * middle) if middle else 0.0, len(some))
 
 
+def ratio(squares: Sequence[float], others: Sequence[float]) -> tuple[float, float]:
+    """Return the root mean square of one thing over another's, of the same people, and its standard error of first order."""
+    some, other = np.array(squares), np.array(others)
+    found = float(np.sqrt(some.mean() / other.mean()))
+    return found, found * _error((some / some.mean() - other / other.mean()) / 2)
+
+
 def worst(squares: Sequence[float]) -> float:
     """Return the largest root mean square of one person, in per cent; nan of nobody."""
     some = [value for value in squares if not np.isnan(value)]

@@ -13,7 +13,7 @@ from tracker.strength.backtest.thin_table import MemberScore
 from tracker.strength.formulas import FORMULAS
 from tracker.study import lifters
 from tracker.study.calibration import chances, levels
-from tracker.study.figures import Figure, root, share, worst
+from tracker.study.figures import Figure, ratio, root, share, worst
 from tracker.study.invented import KIND_WORDS, LiftResult, MemberResult, by_kind
 from tracker.study.tables import Part, Picture, Table
 from tracker.wording import counted
@@ -120,18 +120,16 @@ def tested_part(lifts: Mapping[int, Sequence[LiftResult]]) -> Part:
             kind, str(len(some)), *(root(each).words for each in squares), f"{worst(squares[0]):.1f}",
             share([each.held for each in some]).words,
         ))  # fmt: skip
-    ratios = [
-        root([each.squares["estimate"] for each in some]).value / root([each.squares["oracle"] for each in some]).value
-        for some in lifts.values()
-    ]
-    spread = f" (by seed {min(ratios):.2f} to {max(ratios):.2f})" if len(ratios) > 1 else ""
+    ratios = [_of_oracle(some) for some in lifts.values()]
+    spread = f" (by seed {min(ratios)[0]:.2f} to {max(ratios)[0]:.2f})" if len(ratios) > 1 else ""
+    over, error = _of_oracle(everything)
     return Part(
         "Where a max is tested now and then",
         (
             "Invented athletes who test a rep-max every 6 to 12 weeks, from beginners to poor judges of effort. Errors are of the "
             "tested rep-max on days after the first test. " + PLUS_MINUS,
             ("The last column but two is the same filter, told the athlete's own curve, habit of reporting and gain: about the "
-            f"least error that such a filter can have. The estimate's error is {np.mean(ratios):.2f} of it{spread}."),
+            f"least error that such a filter can have. The estimate's error is {over:.2f} ± {error:.2f} times that{spread}."),
             "This generator and the model rest on like assumptions, and the model's constants were chosen on other seeds of it.",
         ),
         tables=(Table(
@@ -140,6 +138,11 @@ def tested_part(lifts: Mapping[int, Sequence[LiftResult]]) -> Part:
         ),),
         after=(f"{'Seed' if len(lifts) == 1 else 'Seeds'} {', '.join(map(str, lifts))}.",),
     )  # fmt: skip
+
+
+def _of_oracle(lifts: Sequence[LiftResult]) -> tuple[float, float]:
+    """Return the estimate's error over the least that such a filter can have, and its error between lifts."""
+    return ratio([each.squares["estimate"] for each in lifts], [each.squares["oracle"] for each in lifts])
 
 
 def calibration_part(members: Sequence[MemberResult]) -> Part:
