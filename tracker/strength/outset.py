@@ -30,7 +30,7 @@ from tracker.strength.parameters import Parameters
 # A week, in logarithms: within what is published of gains (0.1 to 0.7 %, `parameters.py`); all tuned on invented athletes and
 # members of whom little is known (seeds 801, 31, 140002 and 140003)
 GAIN, GAIN_WEEKS = 0.002, 36.0  # a gain, and the weeks in which another one becomes that
-GAIN_SD = 0.0022  # how much people differ in it
+GAIN_SD = 0.002  # how much people differ in it
 EARLY_SD, EARLY_WEEKS = 0.003, 6.0  # more where a history has only begun, since nobody says how new it is to them
 # A beginner's comes down more slowly than for the filter: 44 % in a year, where 30 to 50 % are published (Steele et al. 2022)
 FIRST_WEEKS = 24.0
@@ -47,7 +47,7 @@ def onward(parameters: Parameters) -> Parameters:
 
 
 def outset(model: LiftModel, day: date) -> Belief:
-    """Return the belief of a day from which a forecast goes on: the same level, with a gain that is known less well.
+    """Return the belief of a day from which a forecast goes on, with a gain that is known less well.
 
     Raises:
         BadInputError: if there is no set up to that day.
@@ -97,7 +97,7 @@ def _walked(days: Sequence[Day], p: Parameters) -> list[Assumed]:
 
 
 def _opened(belief: Belief, assumed: Assumed, weeks: float) -> Belief:
-    """Put people's own gain in place of the filter's for the settled, (points); the level's mean stays."""
+    """Put people's own gain in place of the filter's for the settled, and move the level by as much as it hangs on the gain."""
     pace = belief.active.pace_of
     mean, cov = belief.mean.copy(), belief.cov.reshape(SIZE, SIZE, -1).copy()
     was, var = mean[1], cov[1, 1].copy()
@@ -109,8 +109,8 @@ def _opened(belief: Belief, assumed: Assumed, weeks: float) -> Belief:
     people = GAIN_SD**2 + (EARLY_SD * exp(-weeks / EARLY_WEEKS)) ** 2
     wide = 1 / (HEARD * said + 1 / np.maximum(people, own))
     believed = wide * (HEARD * middle + GAIN / np.maximum(people, own))
-    mean[1] = np.where(open_to, believed, was)
     with_gain = cov[:, 1] / var
+    mean += with_gain * np.where(open_to, believed - was, 0.0)
     more = np.where(open_to, wide - var, 0.0)
     cov += with_gain[:, None] * with_gain[None] * more
     return replace(belief, mean=mean, cov=cov.reshape(SIZE * SIZE, -1))
