@@ -49,8 +49,8 @@ def known() -> LiftModel:
     return LiftModel.of(fives(40, gain=0.005))
 
 
-def test_the_level_of_the_day_is_nearly_the_filters(known: LiftModel):
-    assert outset(known, known.last_day).level()[0] == pytest.approx(known.belief(known.last_day).level()[0], abs=0.01)
+def test_the_level_of_the_day_is_the_filters_but_for_what_it_lags(known: LiftModel):
+    assert outset(known, known.last_day).level()[0] == pytest.approx(known.belief(known.last_day).level()[0], abs=0.02)
 
 
 def test_a_gain_that_was_shown_is_kept_and_one_of_a_short_history_is_open(known: LiftModel):
@@ -73,7 +73,7 @@ def test_it_is_what_the_rule_for_two_normals_gives_when_people_differ_more(seen:
     mean[1], cov[SIZE + 1] = var * (gain / own + seen / noise**2), var
     heard = noise**2 / room.HEARD
     people = room.GAIN_SD**2 + room.EARLY_SD**2
-    told = room._opened(replace(belief, mean=mean, cov=cov), Assumed.first(model.parameters), 0.0)
+    told = room._opened(replace(belief, mean=mean, cov=cov), Assumed.first(model.parameters))
     settled = belief.active.pace_of == 0
     assert told.mean[1][settled] == pytest.approx((room.GAIN / people + seen / heard) / (1 / people + 1 / heard))
     assert told.cov[SIZE + 1][settled] == pytest.approx(1 / (1 / people + 1 / heard))

@@ -29,9 +29,10 @@ from tracker.strength.parameters import Parameters
 
 # A week, in logarithms: within what is published of gains (0.1 to 0.7 %, `parameters.py`); all tuned on invented athletes and
 # members of whom little is known (seeds 801, 31, 140002 and 140003)
-GAIN, GAIN_WEEKS = 0.002, 36.0  # a gain, and the weeks in which another one becomes that
+GAIN, GAIN_WEEKS = 0.002, 32.0  # a gain, and the weeks in which another one becomes that
 GAIN_SD = 0.002  # how much people differ in it
 EARLY_SD, EARLY_WEEKS = 0.003, 6.0  # more where a history has only begun, since nobody says how new it is to them
+LONG_REST = 2.0  # weeks beyond the free ones after which a lift that rested has only begun again; design
 # A beginner's comes down more slowly than for the filter: 44 % in a year, where 30 to 50 % are published (Steele et al. 2022)
 FIRST_WEEKS = 24.0
 HEARD = 0.6  # so much counts what the sets say of a gain, since reports that drift look like one
@@ -55,20 +56,24 @@ def outset(model: LiftModel, day: date) -> Belief:
     last, belief = model.known(day), model.belief(day)
     at = bisect_right(model.days, day, key=lambda each: each.day) - 1
     assumed = _assumed(model)[at].after(gap_after(last, day, model.elsewhere), model.parameters)
-    return _stayed(_opened(belief, assumed, (day - model.days[0].day).days / 7), assumed.loss)
+    return _stayed(_opened(belief, assumed), assumed.loss)
 
 
 @dataclass(frozen=True, slots=True)
 class Assumed:
-    """What would be believed without any set: the gain and its variance, (paces), and what a lay-off has taken."""
+    """What would be believed without any set: the gain and its variance, (paces), and what a lay-off has taken.
+
+    `weeks` is for how long the lift has been trained, since the beginning or a long rest.
+    """
 
     gain: Floats
     var: Floats
-    loss: float
+    loss: float = 0.0
+    weeks: float = 0.0
 
     @classmethod
     def first(cls, p: Parameters) -> Assumed:
-        return cls(np.array([each.gain for each in p.paces]), np.array([each.spread**2 for each in p.paces]), 0.0)
+        return cls(np.array([each.gain for each in p.paces]), np.array([each.spread**2 for each in p.paces]))
 
     def after(self, gap: Gap, p: Parameters) -> Assumed:
         """Return the same after a gap: see `motion.py`."""
@@ -77,7 +82,9 @@ class Assumed:
         step = move(gap, p)
         kept, noise = step.transition[:, 1, 1], step.noise[SIZE + 1]
         loss = step.transition[0, 2, 2] * self.loss + step.offset[2, 0]
-        return Assumed(kept * self.gain + step.offset[1], kept**2 * self.var + noise, float(loss))
+        rested = gap.days / 7 - max(0.0, gap.silent / 7 - p.free_weeks) - p.free_weeks
+        weeks = self.weeks + gap.days / 7 if rested < LONG_REST else 0.0
+        return Assumed(kept * self.gain + step.offset[1], kept**2 * self.var + noise, float(loss), weeks)
 
 
 def _assumed(model: LiftModel) -> Sequence[Assumed]:
@@ -96,7 +103,7 @@ def _walked(days: Sequence[Day], p: Parameters) -> list[Assumed]:
     return found
 
 
-def _opened(belief: Belief, assumed: Assumed, weeks: float) -> Belief:
+def _opened(belief: Belief, assumed: Assumed) -> Belief:
     """Put people's own gain in place of the filter's for the settled, and move the level by as much as it hangs on the gain."""
     pace = belief.active.pace_of
     mean, cov = belief.mean.copy(), belief.cov.reshape(SIZE, SIZE, -1).copy()
@@ -106,7 +113,7 @@ def _opened(belief: Belief, assumed: Assumed, weeks: float) -> Belief:
     var, own = np.where(open_to, var, 1.0), np.where(open_to, own, 1.0)
     said = np.maximum(1 / var - 1 / own, 0.0)
     middle = np.where(said > 0, was / var - gain / own, 0.0)
-    people = GAIN_SD**2 + (EARLY_SD * exp(-weeks / EARLY_WEEKS)) ** 2
+    people = GAIN_SD**2 + (EARLY_SD * exp(-assumed.weeks / EARLY_WEEKS)) ** 2
     wide = 1 / (HEARD * said + 1 / np.maximum(people, own))
     believed = wide * (HEARD * middle + GAIN / np.maximum(people, own))
     with_gain = cov[:, 1] / var
