@@ -104,7 +104,7 @@ def _walked(days: Sequence[Day], p: Parameters) -> list[Assumed]:
 
 
 def _opened(belief: Belief, assumed: Assumed) -> Belief:
-    """Put people's own gain in place of the filter's for the settled, and move the level by as much as it hangs on the gain."""
+    """Put people's own gain in place of the filter's for the settled; the level is as much less sure as it hangs on the gain."""
     pace = belief.active.pace_of
     mean, cov = belief.mean.copy(), belief.cov.reshape(SIZE, SIZE, -1).copy()
     was, var = mean[1], cov[1, 1].copy()
@@ -117,7 +117,7 @@ def _opened(belief: Belief, assumed: Assumed) -> Belief:
     wide = 1 / (HEARD * said + 1 / np.maximum(people, own))
     believed = wide * (HEARD * middle + GAIN / np.maximum(people, own))
     with_gain = cov[:, 1] / var
-    mean += with_gain * np.where(open_to, believed - was, 0.0)
+    mean[1] = np.where(open_to, believed, was)  # the level's mean stays: a forecast begins where the estimate is
     more = np.where(open_to, wide - var, 0.0)
     cov += with_gain[:, None] * with_gain[None] * more
     return replace(belief, mean=mean, cov=cov.reshape(SIZE * SIZE, -1))
