@@ -75,7 +75,7 @@ def test_it_is_what_the_rule_for_two_normals_gives_when_people_differ_more(seen:
     people = room.GAIN_SD**2 + room.EARLY_SD**2
     told = room._opened(replace(belief, mean=mean, cov=cov), Assumed.first(model.parameters))
     settled = belief.active.pace_of == 0
-    assert told.mean[1][settled] == pytest.approx((room.GAIN / people + seen / heard) / (1 / people + 1 / heard))
+    assert told.mean[1][settled] == pytest.approx((gain[settled] / people + seen / heard) / (1 / people + 1 / heard))
     assert told.cov[SIZE + 1][settled] == pytest.approx(1 / (1 / people + 1 / heard))
     assert told.mean[1][~settled] == pytest.approx(mean[1][~settled])
 

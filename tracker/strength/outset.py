@@ -29,9 +29,9 @@ from tracker.strength.parameters import Parameters
 
 # A week, in logarithms: within what is published of gains (0.1 to 0.7 %, `parameters.py`); all tuned on invented athletes and
 # members of whom little is known (seeds 801, 31, 140002 and 140003)
-GAIN, GAIN_WEEKS = 0.002, 32.0  # a gain, and the weeks in which another one becomes that
-GAIN_SD = 0.002  # how much people differ in it
-EARLY_SD, EARLY_WEEKS = 0.003, 6.0  # more where a history has only begun, since nobody says how new it is to them
+GAIN, GAIN_WEEKS = 0.002, 28.0  # of the long run, and the weeks in which another gain becomes that
+GAIN_SD = 0.0017  # how much people differ in what the filter assumes of all
+EARLY_SD, EARLY_WEEKS = 0.0025, 6.0  # more where a history has only begun, since nobody says how new it is to them
 LONG_REST = 2.0  # weeks beyond the free ones after which a lift that rested has only begun again; design
 # A beginner's comes down more slowly than for the filter: 44 % in a year, where 30 to 50 % are published (Steele et al. 2022)
 FIRST_WEEKS = 24.0
@@ -115,7 +115,7 @@ def _opened(belief: Belief, assumed: Assumed) -> Belief:
     middle = np.where(said > 0, was / var - gain / own, 0.0)
     people = GAIN_SD**2 + (EARLY_SD * exp(-assumed.weeks / EARLY_WEEKS)) ** 2
     wide = 1 / (HEARD * said + 1 / np.maximum(people, own))
-    believed = wide * (HEARD * middle + GAIN / np.maximum(people, own))
+    believed = wide * (HEARD * middle + gain / np.maximum(people, own))
     with_gain = cov[:, 1] / var
     mean[1] = np.where(open_to, believed, was)  # the level's mean stays: a forecast begins where the estimate is
     more = np.where(open_to, wide - var, 0.0)
