@@ -46,6 +46,9 @@ def test_a_wave_by_touches_becomes_a_sheet_and_stands_in_the_calendar(log: Log, 
     at.button(key="plan_make").click().run()
     assert not at.exception
     assert at.text_area(key="sheet_text").value.startswith("Title: Back squat and Press, test ")
+    assert "sheet_session_1" not in at.session_state
+    opened(at, "sheet_week_1")
+    assert "Week 2 of 8" in all_words(at)
     opened(at, "ahead_of_sheet")
     assert "No 1RM of press, barbell is known yet." in all_words(at)
     at.button(key="sheet_take").click().run()

@@ -30,8 +30,8 @@ from tracker.strength.parameters import Parameters
 # A week, in logarithms: within what is published of gains (0.1 to 0.7 %, `parameters.py`); all tuned on invented athletes and
 # members of whom little is known (seeds 801, 31, 140002 and 140003)
 GAIN, GAIN_WEEKS = 0.002, 28.0  # of the long run, and the weeks in which another gain becomes that
-GAIN_SD = 0.0017  # how much people differ in what the filter assumes of all
-EARLY_SD, EARLY_WEEKS = 0.0025, 6.0  # more where a history has only begun, since nobody says how new it is to them
+GAIN_SD = 0.0014  # how much people differ in what the filter assumes of all
+EARLY_SD, EARLY_WEEKS = 0.0022, 6.0  # more where a history has only begun, since nobody says how new it is to them
 LONG_REST = 2.0  # weeks beyond the free ones after which a lift that rested has only begun again; design
 # A beginner's comes down more slowly than for the filter: 44 % in a year, where 30 to 50 % are published (Steele et al. 2022)
 FIRST_WEEKS = 24.0

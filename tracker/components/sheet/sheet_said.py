@@ -15,6 +15,7 @@ from tracker.components.frame.words import first_up
 from tracker.components.sheet.session_view import any_taken, contents, day_of, item_html, with_units
 from tracker.components.sheet.sheet_lines import LABELS, READ, Became, LineSaid, glance, kept_as_words, lines_said
 from tracker.components.sheet.sheet_paste import TEXT
+from tracker.desk.maxes.words import full_day
 from tracker.desk.sheet import sheets
 from tracker.desk.sheet.sheets import Question, SheetPreview
 from tracker.prescription.sheet import SheetErrors
@@ -81,7 +82,9 @@ def _others(preview: SheetPreview, opened: int) -> None:
     for week, found in groupby(numbered, key=lambda each: each[1] // 7):
         places = [place for place, _ in found]
         many = counted(len(places), "session") if week else f"{len(places)} more"
-        box = st.expander(f"Week {week + 1}: {many}", key=f"sheet_week_{week}", on_change="rerun")
+        on = sessions[places[0]].on
+        words = f"Week {week + 1}: {many}{f', from {full_day(on)}' if on else ''}"
+        box = st.expander(words, key=f"sheet_week_{week}", on_change="rerun")
         if box.open:
             with box:
                 for place in places:
