@@ -23,6 +23,7 @@ from tracker.components.day import (
     sore_place,
     warm_up,
     wave_end,
+    weeks_ahead,
     what_now,
 )
 from tracker.components.frame import cautions, empty, top, where
@@ -115,6 +116,7 @@ with st.container(key="beneath"):  # the rest of the day, each a line of its own
     own_start.save(plan.session, plan)
     if found.kind in ("set", "piece"):
         session_menu.coming(plan)
+    weeks_ahead.show(now, plan)
     readiness_card.ask(now, day)
     sore_place.ask(now, plan)
     missed.show(now, plan)

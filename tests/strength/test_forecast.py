@@ -11,8 +11,9 @@ import pytest
 from tracker.errors import BadInputError
 from tracker.strength.bands import shape_of
 from tracker.strength.estimator import LiftModel
-from tracker.strength.forecast import beliefs, chance_then, forecast, onward, reach, usual_gap
+from tracker.strength.forecast import beliefs, chance_then, forecast, reach, usual_gap
 from tracker.strength.motion import Gap
+from tracker.strength.outset import onward, outset
 from tracker.strength.records import SetRecord
 
 MONDAY = date(2026, 1, 5)
@@ -43,7 +44,7 @@ def test_it_widens_week_by_week_and_the_middle_moves_no_faster_than_published_ga
 
 def test_a_week_ahead_is_the_motion_of_the_model_and_the_same_whatever_is_asked_beside_it(weekly):
     day = weekly.last_day
-    step = weekly.belief(day).ahead(Gap(7, 0), onward(weekly.parameters))
+    step = outset(weekly, day).ahead(Gap(7, 0), onward(weekly.parameters))
     (_, first), *_ = beliefs(weekly, day, 1)
     assert first.mean == pytest.approx(step.mean)
     assert first.cov == pytest.approx(step.cov)
@@ -74,7 +75,7 @@ def test_a_lift_goes_on_as_often_as_it_was_done(weekly):
     assert len(told) == 20
     # on the day of the next set, five weeks ahead, it is what the gap alone would leave, carried by a forecast's numbers
     (*_, (_, fifth)) = beliefs(every, every.last_day, 5)
-    assert fifth.mean == pytest.approx(every.belief(every.last_day).ahead(Gap(35, 7), onward(every.parameters)).mean)
+    assert fifth.mean == pytest.approx(outset(every, every.last_day).ahead(Gap(35, 7), onward(every.parameters)).mean)
 
 
 def test_of_tests_alone_the_next_one_is_foretold_as_the_estimate_of_its_day():

@@ -14,10 +14,11 @@ from tracker.strength.bands import misfit
 from tracker.strength.belief import Belief
 from tracker.strength.course import Judged, asked_days, course_of, is_rest
 from tracker.strength.estimator import LiftModel
-from tracker.strength.forecast import WEEK, beliefs, onward
+from tracker.strength.forecast import WEEK, beliefs
 from tracker.strength.gains import beside_published, needed_each_week
 from tracker.strength.goal import chance_by, outlook
 from tracker.strength.motion import LEVEL, SIZE, move
+from tracker.strength.outset import onward, outset
 from tracker.strength.records import REP_MAXES, SetRecord
 
 MONDAY = date(2026, 3, 2)
@@ -33,7 +34,7 @@ def model() -> LiftModel:
 def test_the_chance_is_that_of_paths_drawn_week_by_week(model: LiftModel):
     """A general check: the same motion, simulated from each point's own state with other random numbers."""
     day, load = model.last_day, 1.05 * model.estimate(model.last_day).rep_max[3].estimate
-    told, belief, motion = outlook(model, load, 3, day), model.belief(day), onward(model.parameters)
+    told, belief, motion = outlook(model, load, 3, day), outset(model, day), onward(model.parameters)
     dice, paths = np.random.default_rng(7), 40_000
     weight = np.exp(belief.log_weight - belief.log_weight.max())
     point = dice.choice(len(weight), paths, p=weight / weight.sum())

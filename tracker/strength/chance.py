@@ -44,11 +44,14 @@ def chances_of(belief: Belief, told: tuple[int, int] | None, asked: Sequence[Ask
     weight = np.exp(belief.log_weight - belief.log_weight.max())
     points = belief.active.points
     curve_of = grid.curve_of[points]  # many points, and a few curves
-    drop, next_drop = (np.stack([grid.drop(each.reps + more)[curve_of] for each in asked]) for more in (0, 1))
-    at_pivot = grid.drop(PIVOT)[curve_of]
     reps, before, load = (
         np.array([row]).T for row in zip(*((a.reps, a.sets_before, a.load_kg) for a in asked), strict=True)
     )
+    some = sorted({each.reps + more for each in asked for more in (0, 1)})  # many sets, and a few repetitions
+    drops = np.stack([grid.drop(each) for each in some])[:, curve_of]
+    at = np.searchsorted(some, reps[:, 0])
+    drop, next_drop = drops[at], drops[at + 1]  # the one after so many repetitions is of one more
+    at_pivot = grid.drop(PIVOT)[curve_of]
     tired = np.array(p.fatigue)[grid.fatigue_of[points]] * before
     noise = (next_drop - drop) * (p.rep_sd + p.rep_sd_growth * reps)
     beyond = misfit(told, p)[np.minimum(reps, REP_MAXES[-1]) - 1]

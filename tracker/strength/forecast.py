@@ -3,7 +3,7 @@
 It is a forecast of who goes on as before, and names no cause: which training makes stronger can't be told from a log. Each
 further week adds what the model holds that a level may change by in a week of training (`motion.py`), so the band widens
 with the root of time at first and faster later, since how fast somebody gains is not known either. Where a filter is put
-right by the next set, a forecast is not, so that it goes by numbers of its own (`onward`).
+right by the next set, a forecast is not, so that it sets out from less and goes by numbers of its own (`outset.py`).
 
 What "as it has" means is read off the days so far: who does the lift at least every second week goes on without a gap; who
 does it more rarely goes on with gaps as long as half of the last ones; and of whoever logged nothing but tests, the time up to
@@ -13,9 +13,7 @@ the next one is unseen as the times before it were.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from datetime import date, timedelta
-from functools import lru_cache
 from statistics import median_low
 
 import numpy as np
@@ -28,14 +26,13 @@ from tracker.strength.estimator import LiftModel
 from tracker.strength.filtering import Day
 from tracker.strength.motion import Gap
 from tracker.strength.normal import ndtr
-from tracker.strength.parameters import Parameters
+from tracker.strength.outset import onward, outset
 from tracker.strength.records import REP_MAXES, Estimate
 from tracker.wording import counted
 
 MOST_WEEKS = 104
 WEEK = Gap(7, 0)
 OFTEN = 14  # days between two days of the lift, with which nothing is lost (`free_weeks` of parameters.py)
-GAIN, GAIN_WEEKS = 0.002, 36.0  # a week, and the weeks in which a gain becomes that: see `onward`
 LAST_GAPS = 12  # so many of the newest gaps say how often the lift is done; design
 
 
@@ -49,18 +46,6 @@ def check_weeks(weeks: int, where: str = "weeks") -> None:
         raise BadInputError(
             f"{weeks:,} weeks can't be foretold.", where=where, mend=f"Ask for 1 to {MOST_WEEKS} whole weeks."
         )
-
-
-@lru_cache(maxsize=64)
-def onward(parameters: Parameters) -> Parameters:
-    """Return what a forecast assumes of how a level moves: a gain that lasts longer.
-
-    Within what is published of gains (0.1 to 0.7 % a week, `parameters.py`); tuned on invented athletes (seed 801) and
-    members of whom little is known (seed 31), who gain and wander more than the first: a wider band holds for them, and
-    is too wide for the others.
-    """
-    settled, *others = parameters.paces
-    return replace(parameters, gain=GAIN, paces=(settled._replace(weeks=GAIN_WEEKS), *others))
 
 
 def usual_gap(days: Sequence[Day]) -> Gap:
@@ -94,14 +79,14 @@ def beliefs_on(model: LiftModel, day: date, ahead: Sequence[date]) -> Iterator[t
         raise BadInputError(
             f"{ahead[-1]} can't be foretold on {day}.", mend=f"Ask for later days, up to {MOST_WEEKS} weeks."
         )
-    last, now = model.known(day), model.belief(day)
+    last = model.known(day)
     if last.tests_only:
         for then in ahead:
             silent = (then - last.day).days
             yield then, last.belief.ahead(Gap(silent, silent, tests_only=True), model.parameters)
         return
     usual, motion = usual_gap([each for each in model.days if each.day <= day]), onward(model.parameters)
-    since, belief = day, now
+    since, belief = day, outset(model, day)
     for then in ahead:
         while (then - since).days > usual.days:
             since, belief = since + timedelta(days=usual.days), belief.ahead(usual, motion)

@@ -2,7 +2,7 @@
 
 "Come to it by then" is a first passage: in one of the weeks up to that day the level is there, whether or not it still is on
 the day itself. So the paths of the level are needed and not only where each week's belief ends. They are a table of random
-numbers, made once and the same for every question, put through the model's own motion (`forecast.onward`): so a later day or
+numbers, made once and the same for every question, put through the model's own motion (`outset.onward`): so a later day or
 a lighter load is never less likely, and the same question has the same answer each time. `test` is another event: one test
 on that very day, with the form of that day.
 
@@ -23,8 +23,9 @@ from tracker.strength.bands import NEGLIGIBLE, misfit
 from tracker.strength.belief import Belief
 from tracker.strength.curve import Floats
 from tracker.strength.estimator import LiftModel
-from tracker.strength.forecast import MOST_WEEKS, WEEK, chance_then, check_weeks, onward, reach, usual_gap
+from tracker.strength.forecast import MOST_WEEKS, WEEK, chance_then, check_weeks, reach, usual_gap
 from tracker.strength.motion import LEVEL, SIZE, move
+from tracker.strength.outset import onward, outset
 from tracker.strength.parameters import Parameters
 from tracker.strength.records import REP_MAXES
 
@@ -120,7 +121,7 @@ def ahead_of(model: LiftModel, reps: int, day: date, weeks: int = MOST_WEEKS) ->
     weekly = not last.tests_only and usual_gap([each for each in model.days if each.day <= day]) == WEEK
     if not weekly:
         return Ahead(model, reps, day, weeks, None)
-    belief, at = model.belief(day), REP_MAXES.index(reps)
+    belief, at = outset(model, day), REP_MAXES.index(reps)
     more = float(misfit(last.told, model.parameters)[at])
     return Ahead(model, reps, day, weeks, _most(belief, at, more, onward(model.parameters), weeks))
 

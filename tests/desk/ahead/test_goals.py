@@ -11,8 +11,10 @@ from tests.day import this_day
 from tests.desk.doing import did, somebody
 from tests.loads import kg
 from tests.undoing import undo_newest
+from tracker.conditioning.compare import sorting_span
 from tracker.conditioning.ladder import Steady
 from tracker.conditioning.pieces import Piece, Task
+from tracker.conditioning.words import parse_score
 from tracker.desk.ahead import goal_choices, goal_piece, goals
 from tracker.desk.ahead.goal_reached import reached
 from tracker.desk.ahead.goal_view import lift_goals, piece_goals, preview, reached_on
@@ -150,6 +152,22 @@ def test_a_goal_of_a_lift_of_the_body_says_body_plus(log):
     seen = view(log, member, lift)
     assert seen.title.startswith("3RM body + 20 kg, by ")
     assert 0 < seen.chance < 1
+
+
+@pytest.mark.parametrize(
+    ("piece", "said", "offered"),
+    [
+        # by hand: one more minute kept, and no more than there are
+        (Piece("Lock gates", "every minute", (Task("burpee", Steady(12)),), intervals=10, work_s=60, scored_by="completed"), "8/10", ["9/10", "10/10"]),
+        # 300 m in all: 303, 309 and 315 m, the first intervals taking what is over
+        (Piece("Towpath", "work and rest", (Task("row", Steady(1, 0), measure="m", most=True),), intervals=4, work_s=20, rest_s=40), "75, 75, 76, 74 m", [(76, 76, 76, 75), (78, 77, 77, 77), (79, 79, 79, 78)]),
+    ],
+)  # fmt: skip
+def test_a_piece_in_intervals_has_scores_to_touch(piece, said, offered):
+    best = parse_score(piece, this_day(), said)
+    found = goal_piece.offered_scores(best)
+    assert [f"{each.kept}/10" if each.kept else tuple(one.low for one in each.each) for each in found] == offered
+    assert all(sorting_span(each).low > sorting_span(best).high for each in found)
 
 
 def test_a_piece_needs_results_of_the_same_version_before_a_chance_stands_there(log):

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from datetime import date, timedelta
 from decimal import Decimal
-from typing import cast
+from html import escape
+from typing import NamedTuple, cast
 
 import streamlit as st
 
@@ -103,14 +104,12 @@ def _ask(now: Here) -> PlanAsk | None:
     if not days:
         st.html('<p class="plain">Choose the days of the week.</p>')
         return None
-    with st.container(horizontal=True, gap="small", key="plan_percents"):
-        start = st.selectbox("From, %", PERCENTS, index=PERCENTS.index(70), key="plan_from")
-        higher = [each for each in PERCENTS if each >= start]
-        end = st.selectbox("To, %", higher, index=min(4, len(higher) - 1), key=f"plan_to_{start}")
-    with st.container(horizontal=True, gap="small", key="plan_scheme"):
-        sets = st.selectbox("Sets", SETS, index=3, key="plan_sets_of")
-        reps = st.selectbox("Reps at first", REPS, index=4, key="plan_reps")
-        last = st.selectbox("Reps at last", REPS, index=2, key="plan_last_reps")
+    alike = len(chosen) < 2 or st.toggle("The same numbers for each lift", value=True, key="plan_alike")
+    if alike:
+        scheme = _scheme()
+        wanted = [_lift(now, by_id[each], scheme) for each in chosen]
+    else:
+        wanted = [_lift(now, by_id[each], _scheme(by_id[each])) for each in chosen]
     shape = st.segmented_control("It rises", list(SHAPES), format_func=SHAPES.__getitem__, default="steady", required=True, key="plan_shape")  # fmt: skip
     easier = st.segmented_control("Easier weeks", list(EASIER), format_func=EASIER.__getitem__, default=0, required=True, key="plan_easier")  # fmt: skip
     taper = 0
@@ -118,14 +117,49 @@ def _ask(now: Here) -> PlanAsk | None:
         room_for = {each: words for each, words in TAPERS.items() if each < weeks}
         taper = st.segmented_control("Taper before the test", list(room_for), format_func=room_for.__getitem__, default=1, required=True, key=f"plan_taper_{len(room_for)}") or 0  # fmt: skip
     in_turn = len(chosen) > 1 and len(days) > 1 and st.toggle("Lifts in turn over the days", key="plan_in_turn")
-    wanted = [_lift(now, by_id[each], start, end, sets, reps, last) for each in chosen]
     return PlanAsk(
         tuple(wanted), ends, weeks, tuple(sorted(days)), cast("Shape", shape), easier or 0, taper, test, None, in_turn
     )
 
 
-def _lift(now: Here, lift: LiftRecord, start: int, end: int, sets: int, reps: int, last: int) -> PlanLift:
+class Scheme(NamedTuple):
+    """Percentages, sets and repetitions, as they are touched."""
+
+    start: int
+    end: int
+    sets: int
+    reps: int
+    last_reps: int
+
+
+def _scheme(lift: LiftRecord | None = None) -> Scheme:
+    """Ask for the numbers of one lift, or of all of them."""
+    own = f"_{lift.id}" if lift else ""
+    if lift:
+        st.html(f'<p class="plain"><b>{escape(lift.title)}</b></p>')
+    with st.container(horizontal=True, gap="small", key=f"plan_percents{own}"):
+        start = st.selectbox("From, %", PERCENTS, index=PERCENTS.index(70), key=f"plan_from{own}")
+        higher = [each for each in PERCENTS if each >= start]
+        end = st.selectbox("To, %", higher, index=min(4, len(higher) - 1), key=f"plan_to{own}_{start}")
+    with st.container(horizontal=True, gap="small", key=f"plan_scheme{own}"):
+        sets = st.selectbox("Sets", SETS, index=3, key=f"plan_sets_of{own}")
+        reps = st.selectbox("Reps at first", REPS, index=4, key=f"plan_reps{own}")
+        last = st.selectbox("Reps at last", REPS, index=2, key=f"plan_last_reps{own}")
+    return Scheme(start, end, sets, reps, last)
+
+
+def _lift(now: Here, lift: LiftRecord, asked: Scheme) -> PlanLift:
     """Make one lift of the plan: its percentages are of the rep-max that is known of it."""
     of = trend.usual_reps(now.log, now.member.id, lift)
     implement = cast("SheetImplement", lift.implement)
-    return PlanLift(lift.name, of, Decimal(start), Decimal(end), sets, reps, last, implement, lift.per_side)
+    return PlanLift(
+        lift.name,
+        of,
+        Decimal(asked.start),
+        Decimal(asked.end),
+        asked.sets,
+        asked.reps,
+        asked.last_reps,
+        implement,
+        lift.per_side,
+    )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from html import escape
+from itertools import groupby
 from pathlib import Path
 
 import streamlit as st
@@ -14,6 +15,7 @@ from tracker.components.frame.words import first_up
 from tracker.components.sheet.session_view import any_taken, contents, day_of, item_html, with_units
 from tracker.components.sheet.sheet_lines import LABELS, READ, Became, LineSaid, glance, kept_as_words, lines_said
 from tracker.components.sheet.sheet_paste import TEXT
+from tracker.desk.maxes.words import full_day
 from tracker.desk.sheet import sheets
 from tracker.desk.sheet.sheets import Question, SheetPreview
 from tracker.prescription.sheet import SheetErrors
@@ -23,6 +25,7 @@ from tracker.wording import counted
 STYLE = Path(__file__).with_name("sheet.css")
 ANSWERS = "sheet_answers"
 WORDS_ALONE = "Note: "  # before a line it makes words of it, in every sheet
+MOST_FOLDS = 8  # sessions that are folded one by one: more are no page on a phone
 MOST_TOUCHES = 80  # lines with a touch of their own; a longer sheet is put right in its text
 ABOVE = (-1, -1)  # where a question stands that is of no item on the screen
 
@@ -58,17 +61,34 @@ def read(now: Here, text: str) -> SheetPreview | None:
         st.html("".join(f'<p class="plan-words">{with_units(each)}</p>' for each in preview.sheet.notes))
     _ask(waiting.get(ABOVE, ()), opened)
     _session(0, sessions[0], waiting, opened, headed=head != day_of(sessions[0]))
-    for place, session in enumerate(sessions[1:], start=1):
-        label = as_typed(
-            ": ".join(part for part in (day_of(session), "" if session.title else contents(session)) if part)
-        )
-        box = st.expander(label, key=f"sheet_session_{place}", on_change="rerun")
-        if box.open:
-            with box:
-                _session(place, session, {}, opened, headed=False)
+    _others(preview, opened)
     _small_print(preview)
     _lines(preview)
     return preview
+
+
+def _others(preview: SheetPreview, opened: int) -> None:
+    """Fold the sessions after the first: each for itself, or, where there are many, by weeks."""
+    sessions = preview.sheet.sessions
+    if len(sessions) <= MOST_FOLDS:
+        for place, session in enumerate(sessions[1:], start=1):
+            words = ": ".join(part for part in (day_of(session), "" if session.title else contents(session)) if part)
+            box = st.expander(as_typed(words), key=f"sheet_session_{place}", on_change="rerun")
+            if box.open:
+                with box:
+                    _session(place, session, {}, opened, headed=False)
+        return
+    numbered = list(enumerate(preview.sheet.offsets))[1:]
+    for week, found in groupby(numbered, key=lambda each: each[1] // 7):
+        places = [place for place, _ in found]
+        many = counted(len(places), "session") if week else f"{len(places)} more"
+        on = sessions[places[0]].on
+        words = f"Week {week + 1}: {many}{f', from {full_day(on)}' if on else ''}"
+        box = st.expander(words, key=f"sheet_week_{week}", on_change="rerun")
+        if box.open:
+            with box:
+                for place in places:
+                    _session(place, sessions[place], {}, opened, headed=True)
 
 
 def _session(

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from datetime import date
 from math import floor
@@ -29,11 +29,34 @@ def offered_scores(best: Score) -> tuple[Score, ...]:
     if best.piece.kind == "for time" and best.ended == "finished" and best.time_s:
         times = dict.fromkeys(max(1, floor(float(best.time_s) * (1 - part))) for part in BETTER)
         return tuple(replace(plain, time_s=each) for each in times)
-    if best.piece.kind in IN_INTERVALS or best.load is not None or best.count is None or best.ended != "finished":
+    if best.piece.kind in IN_INTERVALS and best.ended == "finished":
+        return tuple(_in_intervals(plain))
+    if best.load is not None or best.count is None or best.ended != "finished":
         return ()
     most = best.count.high
-    counts = dict.fromkeys(max(most + 1, round(most * (1 + part))) for part in BETTER)
-    return tuple(replace(plain, count=exactly(each)) for each in counts)
+    return tuple(replace(plain, count=exactly(each)) for each in _more_than(most))
+
+
+def _more_than(count: int) -> tuple[int, ...]:
+    return tuple(dict.fromkeys(max(count + 1, round(count * (1 + part))) for part in BETTER))
+
+
+def _in_intervals(best: Score) -> Iterator[Score]:
+    """Give better scores of a piece in intervals: one more kept, each faster, or more in them, as evenly as can be."""
+    many = best.piece.intervals or 0
+    if best.piece.scored_by == "completed":
+        for kept in range((best.kept or 0) + 1, min(many, (best.kept or 0) + len(BETTER)) + 1):
+            yield replace(best, kept=kept)
+    elif times := best.all_intervals_s:
+        for part in BETTER:
+            yield replace(best, each_s=tuple(max(1, floor(float(each) * (1 - part))) for each in times))
+    elif best.piece.scored_by == "lowest" and best.each:
+        for least in _more_than(min(each.high for each in best.each)):
+            yield replace(best, each=tuple(exactly(max(each.high, least)) for each in best.each))
+    elif best.each and many:
+        for whole in _more_than(sum(each.high for each in best.each)):
+            every, over = divmod(whole, many)
+            yield replace(best, each=tuple(exactly(every + (at < over)) for at in range(many)))
 
 
 def typed_score(best: Score, text: str, unit: Unit, day: date) -> Score:

@@ -7,10 +7,11 @@ the way back after weeks away the first sessions start lower, which is left out 
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, fields, replace
 from datetime import date, timedelta
 from decimal import Decimal
 from itertools import groupby
+from operator import attrgetter
 from typing import Literal
 
 from tracker.desk.day.lines import LESS_LIKELY, UNLIKELY, Grounds, PlannedLine, lines_on
@@ -29,6 +30,7 @@ from tracker.strength.forecast import MOST_WEEKS, beliefs_on
 EASY_LEFT = 6  # repetitions: what "six or more" in reserve means throughout
 HARD_LEFT = 4  # at most, of a hard set; common practice, where "hard" means within some four of failure
 AS_LIKELY = 0.5  # as likely as not so many would be left
+ASKED = attrgetter(*(each.name for each in fields(PlannedSetRow) if each.name not in ("id", "position")))
 Verdict = Literal["", "likely", "less likely", "unlikely", "easy"]
 
 
@@ -98,7 +100,7 @@ def worked_out(found: Read) -> tuple[SessionAhead, ...]:
     """Work out the loads and chances of coming sessions from what was read."""
     scene = replace(found.scene, back=None, asks_back=False)
     histories = {each.lift.id: estimates.worked_out(each) for each in found.stored}
-    known: dict[tuple[PlannedSetRow, ...], tuple[PlannedLine, ...]] = {}
+    known: dict[object, tuple[PlannedLine, ...]] = {}
     lines = [
         _lines(scene, step, rows, found.stored, known) for step, rows in zip(found.steps, found.planned, strict=True)
     ]
@@ -111,15 +113,16 @@ def worked_out(found: Read) -> tuple[SessionAhead, ...]:
 
 def _lines(
     scene: Scene, step: MemberStepRow, rows: tuple[PlannedSetRow, ...], stored: tuple[Stored, ...],
-    known: dict[tuple[PlannedSetRow, ...], tuple[PlannedLine, ...]],
+    known: dict[object, tuple[PlannedLine, ...]],
 ) -> tuple[PlannedLine, ...]:  # fmt: skip
     """Work out the sets of a session, once for all sessions that ask the same in the same words."""
-    alike = tuple(replace(row, id=f"{place}", position=place) for place, row in enumerate(rows))
     if step.text or step.ease or step.ways:  # what the session says may change what a set is of
         return lines_on(scene, Grounds(step, rows, {}, stored))
-    if alike not in known:
-        known[alike] = lines_on(scene, Grounds(replace(step, sets=alike), alike, {}, stored))
-    return known[alike]
+    asked = tuple(map(ASKED, rows))
+    if asked not in known:
+        alike = tuple(replace(row, id=f"{place}", position=place) for place, row in enumerate(rows))
+        known[asked] = lines_on(scene, Grounds(replace(step, sets=alike), alike, {}, stored))
+    return known[asked]
 
 
 Then = Mapping[

@@ -173,6 +173,9 @@ def _way(block: LiftBlock, other: Alternative, way: int, number: int, lifts: Fin
 def _in_rows(planned: NewPlannedSet) -> Iterator[NewPlannedSet]:
     """Divide more sets than one row of the log holds."""
     left, words = planned.sets, planned.words
+    if 0 < left <= MOST_PLANNED_SETS:  # nearly always
+        yield planned
+        return
     while left > 0:
         yield replace(planned, sets=min(left, MOST_PLANNED_SETS), words=words)
         left, words = left - MOST_PLANNED_SETS, words.rpartition("\n")[2]  # the lift's notes stand with its first set

@@ -25,7 +25,7 @@ from tracker.strength.backtest.training import START
 from tracker.strength.chance import chance_of
 from tracker.strength.estimator import LiftModel
 from tracker.strength.forecast import beliefs
-from tracker.strength.goal import ahead_of
+from tracker.strength.goal import Ahead, ahead_of
 
 SAID = (0.3, 0.7)
 WEEKS = (4, 26)  # how far a goal lies ahead
@@ -58,12 +58,23 @@ def goal_of(lift: Lift, said: float, dice: np.random.Generator) -> Goal | None:
     asked = int(dice.choice(free))
     day = days[at.index(asked)]
     model = LiftModel.of([each for each in lift.records if each.day <= day])
-    ahead = ahead_of(model, lift.reps, day, weeks)
-    assert ahead.most is not None
-    load = exp(float(np.quantile(ahead.most[-1], 1 - said)))
+    load = _load_to_come_to(
+        ahead_of(model, lift.reps, day, weeks), said, model.estimate(day).rep_max[lift.reps].estimate
+    )
     truth = [lift.truth.rep_max(asked + 7 * week, lift.reps) for week in range(weeks + 1)]
     tested = _load_of_chance(model, lift.reps, said, day, weeks)
     return Goal(lift.kind.name, said, weeks, max(truth) >= load, _made(lift, asked + 7 * weeks, tested, dice))
+
+
+def _load_to_come_to(ahead: Ahead, said: float, middle: float) -> float:
+    """Return the load to which the level comes by the last week with a chance."""
+    if ahead.most is not None:
+        return exp(float(np.quantile(ahead.most[-1], 1 - said)))
+    low, high = middle / 3, middle * 3  # of a lift that is done rarely, week by week
+    for _ in range(HALVINGS):
+        load = (low * high) ** 0.5
+        low, high = (load, high) if ahead.chances(load)[-1] > said else (low, load)
+    return (low * high) ** 0.5
 
 
 def _load_of_chance(model: LiftModel, reps: int, said: float, day: date, weeks: int) -> float:
