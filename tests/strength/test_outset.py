@@ -92,3 +92,10 @@ def test_what_a_lay_off_took_comes_back():
     model = LiftModel.of(fives(21, rested=(12, 20), back=0.95))
     now, then = model.estimate(model.last_day).rep_max[5].estimate, forecast(model, model.last_day, 6)[-1].rep_max[5]
     assert then.estimate > 1.01 * now
+
+
+def test_who_tested_lately_has_a_gain_that_is_known_better_than_the_same_history_half_a_year_later(known: LiftModel):
+    belief, assumed = known.belief(known.last_day), Assumed.first(known.parameters)
+    settled = belief.active.pace_of == 0
+    lately, long_ago = (room._opened(belief, assumed, proved=each).cov[SIZE + 1][settled] for each in (True, False))
+    assert (lately < long_ago).all()

@@ -42,7 +42,7 @@ LEVEL_WORDS = (
     r"|new(?:er)?(?: (?:here|people|members|folks|athletes|ones|to (?:it|this)))?|l\d|level ?\d|lvl ?\d|nivel \d|niveau \d|stufe \d|anfänger|débutants?|principiantes?)"
     r"(?: ?(?:[+&/,]|and|or) ?(?:\d\b|below|up|l\d|level \d|intermediates?|beginners?|newer|masters|older))*(?: (?:options?|version|people|athletes|group|members))?"
 )
-LEVEL_LIFT = re.compile(
+LED_BY_LEVEL = re.compile(
     rf"^\W{{0,2}}(?P<when>{LEVEL_WORDS})(?:\s*[:?=]\s*|\s+[-–]\s+|,? (?:can |please |will |should )?(?:do|does|use|take|go for|stick to|stay with)\s+(?:the |a )?)(?P<rest>.+?)[\])]?\s*$",
     re.IGNORECASE,
 )

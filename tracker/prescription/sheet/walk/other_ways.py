@@ -15,7 +15,7 @@ from tracker.prescription.sheet.lifts.lift_line import (
     left_words,
     own_case,
 )
-from tracker.prescription.sheet.lifts.marks import HOME_LIFT, IMPLEMENT_WORDS, LEVEL_LIFT
+from tracker.prescription.sheet.lifts.marks import HOME_LIFT, IMPLEMENT_WORDS, LED_BY_LEVEL, LEVEL_LIFT
 from tracker.prescription.sheet.lifts.sets_reading import read_sets
 from tracker.prescription.sheet.lines.brackets import with_note
 from tracker.prescription.sheet.lines.line import Line
@@ -78,7 +78,7 @@ class OtherWays(Sets):
         lift = self.open
         assert isinstance(lift, LiftDraft)
         found = HOME_LIFT.match(chunk.strip())
-        level = LEVEL_LIFT.match(chunk.strip()) if found is None else None
+        level = LED_BY_LEVEL.match(chunk.strip()) if found is None else None
         found = found or level
         if found is None or self.gap or lift.empty:
             return False
