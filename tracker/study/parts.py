@@ -129,7 +129,7 @@ def tested_part(lifts: Mapping[int, Sequence[LiftResult]]) -> Part:
             "Invented athletes who test a rep-max every 6 to 12 weeks, from beginners to poor judges of effort. Errors are of the "
             "tested rep-max on days after the first test. " + PLUS_MINUS,
             ("The last column but two is the same filter, told the athlete's own curve, habit of reporting and gain: about the "
-            f"least error that such a filter can have. The estimate's error is {over:.2f} ± {error:.2f} times that{spread}."),
+            f"least error that such a filter can have. The estimate's error divided by it is {over:.2f} ± {error:.2f}{spread}."),
             "This generator and the model rest on like assumptions, and the model's constants were chosen on other seeds of it.",
         ),
         tables=(Table(

@@ -111,3 +111,63 @@ def test_a_table_with_the_movements_of_a_piece_below_its_heading():
     ball, row = piece["piece"]["movement"]
     assert (ball["name"], ball["first"], ball["load"]) == ("wall ball", 15, ["9", "6"])
     assert (row["name"], row["sides"], row["measure"]) == ("row", [12, 9], "cal")
+
+
+@pytest.mark.parametrize(
+    ("text", "sets"),
+    [
+        ("Back squat, 3 reps\n60%\n70%\n80%\n", [(1, 3, 60), (1, 3, 70), (1, 3, 80)]),
+        ("Back squat x 3\n60%  2 sets\n70%  2 sets\n", [(2, 3, 60), (2, 3, 70)]),
+        ("Clean pull + power clean + hang clean 1+1+1\n60%\n65%\n", [(1, [1, 1, 1], 60), (1, [1, 1, 1], 65)]),
+        (
+            "Clean complex\n1 clean pull + 1 power clean + 1 hang clean\n60%\n65%\n",
+            [(1, [1, 1, 1], 60), (1, [1, 1, 1], 65)],
+        ),
+        ("Hang power snatch + OHS, 2+1\n60%  3 sets\n68%  3 sets\n", [(3, [2, 1], 60), (3, [2, 1], 68)]),
+    ],
+)
+def test_percentages_a_line_each_have_the_repetitions_above_them(text: str, sets: list[tuple]):
+    (lift,) = of_kind(text, "lift")
+    assert [(each["sets"], each["reps"], each["percent"]) for each in lift["sets"]] == sets
+
+
+@pytest.mark.parametrize("typed", ["back offs: 4x5 @ 75%", "Backoff sets 4x5 @ 75%", "Back off: same squat 4x5 @ 75%"])
+def test_back_off_sets_are_of_the_lift_above(typed: str):
+    (lift,) = of_kind(f"Back squat 1x3 @ 90% of 1RM\n{typed}\n", "lift")
+    assert [(each["sets"], each["reps"], each["percent"]) for each in lift["sets"]] == [(1, 3, 90), (4, 5, 75)]
+
+
+@pytest.mark.parametrize(
+    ("rounds", "clock"), [("5 rounds", "3:00 on / 1:30 off"), ("10 rounds", "1:00 hard / 1:00 easy")]
+)
+def test_rounds_above_their_clock_are_how_often_it_goes(rounds: str, clock: str):
+    (piece,) = of_kind(f"{rounds}\n{clock}\n20/16 cal bike\n15 burpees\n", "piece")
+    assert piece["piece"]["intervals"] == int(rounds.split(maxsplit=1)[0])
+
+
+def test_a_lift_with_what_its_sets_are_of_told_at_length():
+    text = "Front squat, working from your 1RM in the autumn test week:\n1 x 5 at 60%\n3 x 3 at 80%\nPlease rest two minutes.\n"
+    (lift,) = of_kind(text, "lift")
+    assert (lift["of"], lift["rest_s"]) == ({"reps": 1}, 120)
+    assert [(each["sets"], each["reps"], each["percent"]) for each in lift["sets"]] == [(1, 5, 60), (3, 3, 80)]
+
+
+WEEK = (
+    "Day\tPart\tWhat\tScheme\tLoad\tRest / notes\nMon\tWU\trow easy + banded walks\t8 min\t\t\n"
+    "Mon\tStr\tFront squat\t4x4\t78% of 3RM\t2:00\nMon\tWOD\tEMOM 12\t\t\t\n\t\tmin 1: cal row\t12/10\t\t\n"
+    "\t\tmin 2: KB swing\t15\t24/16 kg\t\n\t\t\t\t\t\nWed\tStr\tStrict press\t5x5\t70% of 1RM\t90 s\n"
+    "Wed\tWOD\t4 rounds for time\tTC 16\t\t\n\t\tRun\t400 m\t\t\n\t\tPull up\t12\t\t\n"
+)
+
+
+def test_a_week_in_a_table_with_pieces_and_an_empty_row():
+    reading = read(WEEK)
+    first, second = as_json(reading.sheet, reading.asks)["sessions"]
+    assert (first["day"], second["day"]) == ("Monday", "Wednesday")
+    kinds = [[each["kind"] for each in session["items"]] for session in (first, second)]
+    assert kinds == [["warm-up", "lift", "piece"], ["lift", "piece"]]
+    assert first["items"][1]["sets"][0]["rest_s"] == 120
+    row, swing = first["items"][2]["piece"]["movement"]
+    assert (row["sides"], row["measure"]) == ([12, 10], "cal")
+    assert (swing["first"], swing["load"]) == (15, ["24", "16"])
+    assert second["items"][1]["piece"]["cap"] == "16:00"

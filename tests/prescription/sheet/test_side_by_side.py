@@ -197,7 +197,7 @@ def test_sets_behind_an_unknown_name_are_not_those_of_the_next_lift() -> None:
 @pytest.mark.parametrize(
     ("text", "sets"),
     [
-        ("Clean + 2 jerks 5 sets @ 60-65%", [(5, None, [60.0, 65.0])]),
+        ("Clean + 2 jerks 5 sets @ 60-65%", [(5, [1, 2], [60.0, 65.0])]),
         ("Snatch - work to 90% in your comp jumps. 3 attempts max above 85.", [(1, 1, 90.0)]),
         ("biceps curl eight times three goes", [(3, 8, None)]),
         ("Squat 3x5, last set 8+", [(2, 5, None), (1, 8, None)]),

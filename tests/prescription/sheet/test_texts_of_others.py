@@ -6,7 +6,8 @@ and 96 % of their facts were read (of the last, 58 % of sessions wholly, 9 misre
 `texts_thirteenth` and `texts_fourteenth` are five coaches each, written before the code was looked at: 89 and 88 % of their facts
 were read at first sight, 52 and 50 % of their sessions wholly, 8 and 3 misread in silence; one fact of the first (sets behind a
 test) was put right in what it says. `texts_fifteenth` is twelve coaches more: 93 % of facts and 53 % of sessions at first sight, 6
-misread in silence. `texts_raw_odd` and `texts_raw_even` are ordinary
+misread in silence; `texts_seventeenth` the other twelve, kept back until those were mended: 94 % and 61 %, 7 in silence, before and
+after alike. `texts_sixteenth`, twenty coaches of other habits, read to 89 % and 38 % before, and to 93 % and 43 % after, unseen. `texts_raw_odd` and `texts_raw_even` are ordinary
 messages of three more people, one in nine of them read wholly right at first sight: those of 300 that could be mended by
 class, with what they say written after reading them. `texts_sealed` was scored and never looked at: its figures say what the next
 stranger meets, which is less. The facts are written by each text's own author, from the text. The bounds are what was seen,
@@ -41,8 +42,10 @@ HERE = Path(__file__).parent
         ("texts_raw_even", 40, 0.98, 0.90, 0),
         ("texts_thirteenth", 20, 0.99, 0.88, 0),
         ("texts_fourteenth", 20, 0.97, 0.70, 1),
-        ("texts_fifteenth", 24, 0.96, 0.74, 2),
-        ("texts_sealed", 30, 0.87, 0.26, 13),
+        ("texts_fifteenth", 48, 0.99, 0.96, 0),
+        ("texts_sixteenth", 40, 0.98, 0.76, 4),
+        ("texts_seventeenth", 48, 0.97, 0.66, 4),
+        ("texts_sealed", 30, 0.90, 0.26, 12),
     ],
 )
 def test_what_was_read_of_others_texts_is_read(folder, texts, facts, whole, silent):

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import streamlit as st
 
+from tracker.components.frame.as_typed import as_typed
 from tracker.components.frame.empty import way_to
 from tracker.components.frame.frame import Here
 from tracker.desk.people import your_data
@@ -37,7 +38,7 @@ def show(now: Here) -> None:
     """Say it of whoever is signed in, and in a household of the member on screen."""
     found = your_data.of_member(now.log, who().member_id or now.member.id)
     st.header("What is kept")
-    st.caption(f"About {found.name}, counted just now.")
+    st.caption(f"About {as_typed(found.name)}, counted just now.")
     for part in found.parts:
         st.html(f'<p class="plain"><b>{part.name}: {_amount(part)}.</b> {_sentence(part.what)}</p>')
     st.write("No e-mail address, no position, no picture, and nothing of how you use these pages.")

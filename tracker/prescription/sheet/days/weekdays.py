@@ -118,7 +118,7 @@ _PLAYED = re.compile(r"\bfri-?yay\w*|\b(?P<d>mon|tues|wednes|thurs|fri|satur|sun
 _ABROAD = re.compile(r"\W*(?P<d>Mo|Di|Mi|Fr|Sa)[.:,]? (?=[^\W\d_]{2,}[^\d@%]*$)")
 # "Sunday is short. Front squats ...", "and on wednesday we row: 5 x 500 m": another day of the same message
 DAY_TOLD = re.compile(
-    rf"\W*(?:and |then |and then )?(?:on |for |am |le |el )?(?P<day>{DAYS})(?:'s| is| will be| it'?s| we(?:'ll)?| you(?:'ll)?| everyone| means| has| brings|,? it is)\b,?(?P<rest> .+)",
+    rf"\W*(?:and |then |and then )?(?:on |for |am |le |el )?(?P<day>{DAYS})(?:'s| is| will be| it'?s| we(?:'ll)?| you(?:'ll)?| everyone| means| has|,? it is)\b,?(?P<rest> .+)",
     re.IGNORECASE | re.DOTALL,
 )
 

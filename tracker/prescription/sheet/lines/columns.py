@@ -22,7 +22,7 @@ _ROLES: tuple[tuple[str, str], ...] = (
     ("kg", r"kgs?|kilos?"),
     ("lb", r"lbs?|pounds?"),
     ("load", r"loads?|weights?|intensity|effort|intensität|intensidad|intensité|gewicht|last|charge|carga|peso|load/effort|@"),
-    ("rest", r"rest(?: ?(?:time|between|s|sec|min))?|pausen?|descanso|repos|récup(?:ération)?|recovery"),
+    ("rest", r"rest(?: ?(?:time|between|s|sec|min))?(?: ?/ ?notes?)?|pausen?|descanso|repos|récup(?:ération)?|recovery"),
     ("tempo", r"tempo|kadenz"),
     ("day", r"day|tag|día|dia|jour|when|wann"),
     ("label", r"block|order|#|no\.?|nr\.?|group|part|teil|station"),
@@ -331,8 +331,44 @@ def week_rows(
     return found
 
 
+_HEAD_OF_PIECE = re.compile(
+    r"\b(?:amrap|e\d?mom|for time|rft|tabata|rounds? (?:for|of)|\d+ rounds?|every \d)\b", re.IGNORECASE
+)
+_SETS_OF_LIFT = re.compile(r"\d ?[x×] ?\d|%|\brpe\b|^\d{1,2}$", re.IGNORECASE)
+_TITLE_OF_PIECE = re.compile(r"\W*(?:wod|met-?con|conditioning|workout|finisher|cardio)\W*", re.IGNORECASE)
+_WEEKDAY = re.compile(
+    r"\W*(?:mon|tues?|wed(?:nes)?|thu(?:rs?)?|fri|sat(?:ur)?|sun|mo|di|mi|do|fr|sa|so)(?:day|tag)?\W*", re.IGNORECASE
+)
+_MINUTE = re.compile(
+    r"^(?P<m>(?:min(?:ute)?|m) ?\d{1,2}(?: ?[/+&-] ?\d{1,2})*|odd|even)\s*[:.-]\s*(?P<rest>.+)$", re.IGNORECASE
+)
+
+
+WARM_UP = re.compile(r"\W*(?:w/?u|warm(?:ing)?[ -]?up)\W*", re.IGNORECASE)  # the label of a row
+
+
+def head_of_piece(row: Row) -> str | None:
+    """Return the heading of a piece that stands in a row: in its name, or in a cell beside "Metcon"; None for other rows."""
+    beside = row.sets.strip()
+    if _HEAD_OF_PIECE.search(row.name) and not _SETS_OF_LIFT.search(beside):
+        return f"{row.name}, {beside}" if beside else row.name
+    if _TITLE_OF_PIECE.fullmatch(row.name) and _HEAD_OF_PIECE.search(beside):
+        return re.sub(r"^(?P<k>amrap|e\d?mom) ?x ?", r"\g<k> ", beside, flags=re.IGNORECASE)
+    return None
+
+
+def day_alone(columns: Columns, text: str, clean: Callable[[str], str]) -> str | None:
+    """Return the weekday of a row that holds nothing else."""
+    told = [cell for cell in map(clean, columns.cells(text)) if cell.strip()]
+    return told[0].strip() if len(told) == 1 and _WEEKDAY.fullmatch(told[0]) else None
+
+
 def movement_of(columns: Columns, text: str, clean: Callable[[str], str]) -> str:
     """Return a row below the heading of a piece as a movement is typed: amount, name, load."""
     told = dict(zip(columns.roles, map(clean, columns.cells(text)), strict=False))
-    parts = (told.get(role, "").strip() for role in ("reps", "name", "load", "kg", "lb", "note"))
-    return " ".join(part for part in parts if part and not _EMPTY.fullmatch(part))
+    name = told.pop("name", "").strip()
+    minute = _MINUTE.match(name)
+    told["name"] = minute["rest"] if minute else name
+    parts = (told.get(role, "").strip() for role in ("reps", "both", "name", "load", "percent", "kg", "lb", "note"))
+    words = " ".join(part for part in parts if part and not _EMPTY.fullmatch(part))
+    return f"{minute['m']}: {words}" if minute else words

@@ -11,7 +11,17 @@ from tracker.prescription.sheet.days.headings import day_heading
 from tracker.prescription.sheet.days.sections import section_heading
 from tracker.prescription.sheet.lines.as_meant import as_meant, days_by_number
 from tracker.prescription.sheet.lines.chat import without_stamps
-from tracker.prescription.sheet.lines.columns import Columns, columns_of, is_rule, movement_of, row_of, week_rows
+from tracker.prescription.sheet.lines.columns import (
+    WARM_UP,
+    Columns,
+    columns_of,
+    day_alone,
+    head_of_piece,
+    is_rule,
+    movement_of,
+    row_of,
+    week_rows,
+)
 from tracker.prescription.sheet.lines.forms import filled_in
 from tracker.prescription.sheet.lines.levels import levels_apart
 from tracker.prescription.sheet.lines.line import Line
@@ -27,6 +37,7 @@ from tracker.prescription.sheet.lines.short_days import (
     weeks_in_rows,
     weeks_of_labels,
 )
+from tracker.prescription.sheet.lines.stacked import stacked
 from tracker.prescription.sheet.lines.timetable import timetable_of
 from tracker.prescription.sheet.lines.told_beside import told_beside
 from tracker.prescription.sheet.lines.told_short import (
@@ -119,7 +130,7 @@ def lines_of(text: str, asker: Asker) -> list[Line]:
         Line(number, row, clean(row) if number - 1 in of_others else text, words=number - 1 in of_others)
         for number, (row, text) in enumerate(zip(rows, texts, strict=True), 1)
     ]
-    typed = filled_in(typed)
+    typed = stacked(filled_in(typed))
     for line, below in pairwise(typed):
         listed = line.raw.lstrip().startswith("*")  # a list with stars for bullets
         if not listed and (right := starred(below.raw, line.text)) is not None:
@@ -188,9 +199,11 @@ def _titled(columns: Columns, lines: list[Line], place: int) -> tuple[list[Line]
     head = [Line(lines[place].number, lines[place].raw, "", head=True)]
     rows: list[Line] = []
     at = place + 1
-    while at < len(lines) and lines[at].raw.strip():
-        if is_rule(lines[at].raw):
+    while at < len(lines) and (lines[at].raw.strip() or _empty_row(columns, lines, at)):
+        if is_rule(lines[at].raw) or not lines[at].raw.strip():
             head.append(Line(lines[at].number, lines[at].raw, "", head=True))
+        elif day_alone(columns, lines[at].raw, clean) is not None:
+            rows.append(lines[at])
         elif row_of(columns, lines[at].raw, clean) is None and not (
             columns.weeks and len(columns.cells(lines[at].raw)) > 1
         ):
@@ -198,7 +211,7 @@ def _titled(columns: Columns, lines: list[Line], place: int) -> tuple[list[Line]
         else:
             rows.append(lines[at])
         at += 1
-    if not rows:
+    if not any(row_of(columns, row.raw, clean) for row in rows):
         return None
     columns = columns.of_rows([row.raw for row in rows])
     found = list(head)
@@ -219,23 +232,32 @@ def _titled(columns: Columns, lines: list[Line], place: int) -> tuple[list[Line]
     day = name = ""
     part: str | None = None  # the label of the piece whose movements follow
     for line in rows:
+        if (told_day := day_alone(columns, line.raw, clean)) is not None:
+            found.append(Line(line.number, line.raw, told_day, cell=True, day=True))
+            day, name, part = told_day, "", None
+            continue
         row = row_of(columns, line.raw, clean)
         assert row is not None
-        if _HEAD_OF_PIECE.search(row.name) and not row.sets:
-            found += [Line(line.number, line.raw, "", cell=True), Line(line.number, line.raw, row.name, cell=True)]
+        if row.day and row.day != day:
+            found.append(Line(line.number, line.raw, row.day, cell=True, day=True))
+            day, name, part = row.day, "", None
+        if (head := head_of_piece(row)) is not None:
+            found += [Line(line.number, line.raw, "", cell=True), Line(line.number, line.raw, head, cell=True)]
             part, name = row.label, ""
             continue
         if part is not None and row.label in (part, ""):
             found.append(Line(line.number, line.raw, movement_of(columns, line.raw, clean), cell=True))
             continue
         part = None
+        if WARM_UP.fullmatch(row.label):
+            text = " ".join(each for each in ("Warm-up:", row.name, row.sets) if each)
+            found += [Line(line.number, line.raw, "", cell=True), Line(line.number, line.raw, text, cell=True)]
+            name = ""
+            continue
         if name and not row.sets and not row.label and _BESIDE.match(row.name):
             told = _TESTED_IN.sub("", _BESIDE_KEY.sub("", row.name))  # what the percentages above are of
             found.append(Line(line.number, line.raw, told, cell=True))
             continue
-        if row.day and row.day != day:
-            found.append(Line(line.number, line.raw, row.day, cell=True, day=True))
-            day, name = row.day, ""
         if name and row.name.lower() == name and row.sets:  # more sets of the lift above
             found.append(Line(line.number, line.raw, row.sets, cell=True))
             continue
@@ -251,12 +273,15 @@ def _titled(columns: Columns, lines: list[Line], place: int) -> tuple[list[Line]
     return found, at
 
 
-_HEAD_OF_PIECE = re.compile(
-    r"\b(?:amrap|e\d?mom|for time|rft|tabata|rounds? (?:for|of)|\d+ rounds?|every \d)\b", re.IGNORECASE
-)
 _BESIDE_KEY = re.compile(r"^\W*(?:note|nb|remark)\W*", re.IGNORECASE)
 _TESTED_IN = re.compile(r"\s*\([^()]*\)\s*$")  # "% of 3RM (wk 0)"
 _BESIDE = re.compile(r"\W*(?:note|nb|remark)?\W*(?:%|per ?cent|percentages?|rest)", re.IGNORECASE)
+
+
+def _empty_row(columns: Columns, lines: list[Line], at: int) -> bool:
+    """Whether a line is a row of a table with nothing in its cells, and the table goes on below it."""
+    below = lines[at + 1].raw if at + 1 < len(lines) else ""
+    return bool(lines[at].raw) and "\t" in below and row_of(columns, below, clean) is not None
 
 
 def _opened(line: Line, lines: list[Line], place: int) -> list[Line]:
